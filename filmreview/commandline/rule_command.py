@@ -1,0 +1,68 @@
+"""`filmreview rule`: rule situation files without film, and compare them with what they expect."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from filmreview.commandline.answers import print_json, print_lines, tell
+from filmreview.commandline.ruling_lines import lines_of
+from filmreview.errors import FilmReviewError
+from filmreview.rules.situation import compare, read_situation, rule_situation, to_json
+
+BAD_INPUT = 2
+ENDING = ".situation.toml"
+
+
+def rule(given: argparse.Namespace) -> int:
+    """Rule every file named. A bad file is told in one line and the others are still ruled.
+
+    Returns 0 when all that was expected holds, 1 when something differs, 2 when a file could not be read.
+    """
+    documents: list[dict[str, Any]] = []
+    differing = bad = 0
+    for path in situation_files(given.files):
+        try:
+            document, differences = _ruled(path)
+        except FilmReviewError as error:
+            tell(f"filmreview: {error}")
+            bad += 1
+            continue
+        documents.append(document)
+        differing += bool(differences)
+        if not given.json:
+            print_lines(*lines_of(document), "")
+        for line in differences:
+            tell(f"{path}: {line}")
+    if given.json and documents:
+        print_json(documents if _several(given.files) else documents[0])
+    if bad:
+        return BAD_INPUT
+    return 1 if differing else 0
+
+
+def situation_files(named: Iterable[str]) -> list[Path]:
+    """The files named, and every *.situation.toml of the folders named, by name; raises FilmReviewError for an empty folder."""
+    found: list[Path] = []
+    for name in named:
+        path = Path(name)
+        if not path.is_dir():
+            found.append(path)
+            continue
+        inside = sorted(path.glob(f"*{ENDING}"))
+        if not inside:
+            raise FilmReviewError(f"no file here ends in {ENDING}", where=str(path), todo="name the files themselves")
+        found += inside
+    return found
+
+
+def _several(named: list[str]) -> bool:
+    return len(named) > 1 or Path(named[0]).is_dir()
+
+
+def _ruled(path: Path) -> tuple[dict[str, Any], list[str]]:
+    situation = read_situation(path)
+    ruled = rule_situation(situation)
+    return to_json(situation, ruled), compare(situation, ruled)

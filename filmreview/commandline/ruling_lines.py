@@ -1,0 +1,60 @@
+"""Rulings as lines of text for a terminal, from the JSON form of `filmreview.rules.situation.to_json`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+
+def lines_of(document: Mapping[str, Any]) -> list[str]:
+    """Title, book and day, then every ruling, penalty, choice and departure, each with its reasons."""
+    title = document.get("title") or "Situation"
+    adoption = f", adoption {document['adoption']}" if document.get("adoption") else ""
+    lines = [f"{title} ({document['book']} {document['edition']}, game of {document['day']}{adoption})"]
+    for ruling in document["rulings"]:
+        lines += ruling_lines(ruling)
+    lines += [_penalty(one) for one in document.get("penalties") or ()]
+    for choice in document.get("choices") or ():
+        lines += _choice(choice)
+    return lines + _procedure(document.get("procedure"))
+
+
+def ruling_lines(ruling: Mapping[str, Any]) -> list[str]:
+    """One ruling: what it is, why, what could still change it, what is ahead."""
+    who = " ".join(str(part) for part in (ruling.get("team"), ruling.get("player")) if part)
+    head = f"  {ruling['id']}: {who} {ruling['item']}: {ruling['ruling'].upper()}"
+    if ruling.get("consequence") not in (None, "none"):
+        head += f", {ruling['consequence']}"
+    rest = ", ".join(str(part) for part in (ruling.get("reference"), ruling.get("mark")) if part)
+    lines = [head + (f" ({rest})" if rest else "")]
+    lines += [f"      {reason}" for reason in ruling.get("reasons") or ()]
+    lines += [f"      would matter: {need['fact']}: {need['why']}" for need in ruling.get("needs") or ()]
+    lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['rule']})" for one in ruling.get("ahead") or ()]
+    return lines
+
+
+def _penalty(penalty: Mapping[str, Any]) -> str:
+    words = f"  {penalty['count']} {penalty['kind']} to {penalty['team']}, charged to {penalty['charged_to']}"
+    throws = penalty.get("free_throws")
+    return words + (f", {throws} free throws" if throws else "")
+
+
+def _choice(choice: Mapping[str, Any]) -> list[str]:
+    lines = [f"  {choice['team']} must choose ({choice['rule']}):"]
+    for option in choice["options"]:
+        change = ", ".join(option["change"]) or "nobody"
+        lines.append(f"      keep {option['keep']}: {change} must change")
+    return lines
+
+
+def _procedure(procedure: Mapping[str, Any] | list[Mapping[str, Any]] | None) -> list[str]:
+    if not procedure:
+        return []
+    several = procedure if isinstance(procedure, list) else [procedure]
+    lines = []
+    for one in several:
+        lines.append(f"  procedure {one['name']}: {len(one['departures'])} departures")
+        for departure in one["departures"]:
+            seconds = f", {departure['seconds']} s" if departure.get("seconds") is not None else ""
+            lines.append(f"      {departure['what']}; asked: {departure['asks']} ({departure['reference']}{seconds})")
+    return lines

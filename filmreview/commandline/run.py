@@ -1,0 +1,64 @@
+"""From the words of a command to its exit code: 0 done, 1 a check did not hold, 2 bad input, 130 stopped by hand.
+
+Each command lives in a module named here and is a function `NAME(given) -> int`; the module is imported only when its command
+is called, so that `filmreview rule` does not wait for pandas.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from importlib import import_module
+
+from filmreview.commandline.answers import tell
+from filmreview.commandline.words import check_command, parser
+from filmreview.errors import FilmReviewError, Stopped
+
+MODULES = {
+    "demo": "demo_command",
+    "new": "review_commands",
+    "film": "film_commands",
+    "frame": "film_commands",
+    "measure": "measure_command",
+    "tag": "review_commands",
+    "crew": "review_commands",
+    "event": "review_commands",
+    "findings": "findings_command",
+    "rule": "rule_command",
+    "books": "books_command",
+    "sheet": "sheet_command",
+    "doctor": "doctor",
+}
+BAD_INPUT = 2
+STOPPED = 130
+
+
+def run(words: Sequence[str]) -> int:
+    """Run one command. words: as typed after `filmreview`. Returns the exit code; messages go to standard error."""
+    try:
+        return _command(words)
+    except (Stopped, KeyboardInterrupt):
+        tell("stopped; nothing half-made was left behind")
+        return STOPPED
+    except FilmReviewError as error:
+        tell(f"filmreview: {error}")
+        return BAD_INPUT
+    except BrokenPipeError:
+        # The reader of our output went away (`| head`): nothing is wrong. Python would complain again on flushing at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except OSError as error:
+        tell(f"filmreview: {error.filename or 'the machine'}: {error.strerror or error}")
+        return BAD_INPUT
+
+
+def _command(words: Sequence[str]) -> int:
+    top, made = parser()
+    if words:
+        check_command(words[0], made)
+    given = top.parse_args(words)
+    module = import_module(f"filmreview.commandline.{MODULES[given.command]}")
+    handler: Callable[[argparse.Namespace], int] = getattr(module, given.command)
+    return handler(given)

@@ -1,0 +1,185 @@
+"""The words of the command line: every command, its options, its help. No work is done here and no room is imported."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable, Iterable
+from typing import Any, NoReturn
+
+from filmreview import __version__
+from filmreview.errors import FilmReviewError, nearest
+
+CAUTIONS = """\
+A ruling of this tool is a study aid: the official rule book, the state association's adoptions and the assigned officials'
+judgement decide. Blood, head injury and hard objects are safety matters: follow the local protocol and the medical staff
+present. Film of minors: have the right to use it, and blur before sharing."""
+
+_TIME = "time on the film: m:ss.mmm, h:mm:ss.mmm or seconds"
+_BOX = "x,y,width,height in pixels of the upright picture"
+_FILM_OF_REVIEW = "which film of the review, by its id (default: the only one, or the first)"
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser that answers bad words with one line."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise FilmReviewError in one line instead of printing the usage and leaving."""
+        raise FilmReviewError(message, where=self.prog, todo=f"see `{self.prog} --help`")
+
+
+def check_command(given: str, known: Iterable[str]) -> None:
+    """Raise FilmReviewError for a first word that is no command, naming the nearest one."""
+    if given in known or given.startswith("-"):
+        return
+    close = nearest(given, known)
+    todo = f"`filmreview {close}` is the nearest" if close else "`filmreview --help` lists them"
+    raise FilmReviewError(f'there is no command "{given}"', todo=todo)
+
+
+def parser() -> tuple[Parser, dict[str, Parser]]:
+    """The parser of all commands, and the parser of each command by its name."""
+    top = Parser(
+        prog="filmreview",
+        description="Review basketball game film for uniforms, equipment and apparel. Without words the desk opens.",
+        epilog=CAUTIONS,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    top.add_argument("--version", action="version", version=f"filmreview {__version__}")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True, parser_class=Parser)
+    made: dict[str, Parser] = {}
+
+    def add(name: str, words: str, fill: Callable[[Parser], None]) -> None:
+        made[name] = commands.add_parser(name, help=words, description=words[0].upper() + words[1:] + ".")
+        fill(made[name])
+
+    add("open", "open the desk on a review or a film", lambda p: _named(p, "path", "REVIEW", "the review or film"))
+    add("demo", "make the made-up game and do the whole job on it, without a screen", _demo)
+    add("new", "start a review: films, day, level, book, teams, crew", _new)
+    add("film", "tell what a film holds and what trouble was found in it", _film)
+    add("frame", "write the exact frame at a time as a picture", _frame)
+    add("measure", "measure the colour of a region of a frame", _measure)
+    add("tag", "put a tag down at a moment", _tag)
+    add("crew", "put down how the crew dealt with a tag", _crew)
+    add("event", "put down an event of a procedure", _event)
+    add("findings", "print every tag with its ruling, penalties, choices", _findings)
+    add("rule", "rule situation files, without film", _rule)
+    add("books", "list, show or check the books", _books)
+    add("sheet", "write the findings sheet", _sheet)
+    add("doctor", "tell what this machine has, lacks, and the line that installs it", _json)
+    return top, made
+
+
+def _named(p: Parser, name: str, metavar: str, words: str, **more: Any) -> None:
+    p.add_argument(name, metavar=metavar, help=words, **more)
+
+
+def _json(p: Parser) -> None:
+    p.add_argument("--json", action="store_true", help="print one JSON document")
+
+
+def _demo(p: Parser) -> None:
+    p.add_argument("--to", metavar="DIR", default="exports", help="folder to write to (default: exports)")
+
+
+def _new(p: Parser) -> None:
+    _named(p, "review", "REVIEW", "the review file to make, NAME.filmreview")
+    p.add_argument("--film", metavar="FILM", action="append", required=True, help="a film of the game; may be given again")
+    p.add_argument("--book", required=True, help="nfhs, ncaa-men, ncaa-women, fiba, or a book of your own")
+    p.add_argument("--day", required=True, metavar="YYYY-MM-DD", help="the game's day: it picks the edition in force")
+    p.add_argument("--level", required=True, help="varsity, sub-varsity, middle school, college or open")
+    p.add_argument("--adoption", help="what the state, league or event changed: a name that ships, or a file")
+    p.add_argument("--home", required=True, metavar="NAME=COLOUR", help="home team and the colour of its jersey")
+    p.add_argument("--visitor", required=True, metavar="NAME=COLOUR", help="visiting team and the colour of its jersey")
+    p.add_argument("--kit", action="append", default=[], metavar="TEAM.PART=COLOUR", help="more of a kit: home.shorts=white")
+    p.add_argument("--roster", action="append", default=[], metavar="TEAM=4,5,...", help="the players' numbers of a team")
+    p.add_argument("--crew", action="append", default=[], metavar="POSITION=NAME", help="an official; may be given again")
+    p.add_argument("--observer", default="", metavar="NAME", help="who reviews")
+
+
+def _film(p: Parser) -> None:
+    _named(p, "film", "FILM", "the film")
+    _json(p)
+
+
+def _when(p: Parser) -> None:
+    p.add_argument("--at", required=True, metavar="T", help=_TIME)
+
+
+def _frame(p: Parser) -> None:
+    _named(p, "film", "FILM", "the film")
+    one = p.add_mutually_exclusive_group(required=True)
+    one.add_argument("--at", metavar="T", help=_TIME)
+    one.add_argument("--number", type=int, metavar="N", help="number of the frame, the first is 0")
+    p.add_argument("--to", required=True, metavar="PNG", help="the picture to write")
+
+
+def _measure(p: Parser) -> None:
+    _named(p, "film", "FILM", "the film")
+    _when(p)
+    p.add_argument("--box", required=True, metavar="BOX", help=_BOX)
+    known = p.add_mutually_exclusive_group()
+    known.add_argument("--white", metavar="BOX", help="a region that is white in truth, near the item")
+    known.add_argument("--match", metavar="BOX=COLOUR", help="a region whose true colour is known")
+    p.add_argument("--frames", type=int, default=1, metavar="N", help="use the sharpest of N frames around T (default 1)")
+    _json(p)
+
+
+def _tag(p: Parser) -> None:
+    _named(p, "review", "REVIEW", "the review")
+    _when(p)
+    p.add_argument("--team", required=True, help="home or visitor")
+    p.add_argument("--player", help="the player's number; leave out when it cannot be read")
+    p.add_argument("--item", required=True, help='the thing worn, such as "arm sleeve"')
+    p.add_argument("--box", metavar="BOX", help=_BOX)
+    p.add_argument("--fact", action="append", default=[], metavar="KEY=VALUE", help="a fact seen, such as colour=orange")
+    p.add_argument("--measure", action="store_true", help="measure the colour of the region on the film")
+    p.add_argument("--white", metavar="BOX", help="with --measure: a region that is white in truth, near the item")
+    p.add_argument("--note", default="", metavar="TEXT", help="a note")
+    p.add_argument("--film", metavar="ID", help=_FILM_OF_REVIEW)
+
+
+def _crew(p: Parser) -> None:
+    _named(p, "review", "REVIEW", "the review")
+    _named(p, "tag", "TAG", "the tag's id")
+    p.add_argument("--mark", required=True, help="as the book asks, late, wrong consequence, not seen ...")
+    p.add_argument("--at", metavar="T", help="when the crew acted: " + _TIME)
+    p.add_argument("--did", default="", metavar="TEXT", help="what the crew did")
+
+
+def _event(p: Parser) -> None:
+    _named(p, "review", "REVIEW", "the review")
+    _when(p)
+    p.add_argument("--what", required=True, help='the event, such as "directed to leave"')
+    p.add_argument("--team", help="home or visitor")
+    p.add_argument("--player", help="the player's number")
+    p.add_argument("--length", type=int, metavar="SECONDS", help="of a time-out: 60 or 30")
+    p.add_argument("--before-start", metavar="M:SS", help="of a book number change: time left before the start")
+    p.add_argument("--film", metavar="ID", help=_FILM_OF_REVIEW)
+
+
+def _findings(p: Parser) -> None:
+    _named(p, "review", "REVIEW", "the review")
+    _json(p)
+
+
+def _rule(p: Parser) -> None:
+    _named(p, "files", "FILE|DIR", "situation files, or folders of *.situation.toml", nargs="+")
+    _json(p)
+
+
+def _books(p: Parser) -> None:
+    kinds = p.add_subparsers(dest="what", metavar="list|show|check", required=True, parser_class=Parser)
+    listed = kinds.add_parser("list", help="the books and adoptions there are")
+    _json(listed)
+    shown = kinds.add_parser("show", help="the rules of a book in force on a day, in our own words")
+    _named(shown, "book", "BOOK", "the book's name")
+    shown.add_argument("--day", metavar="YYYY-MM-DD", help="the day (default: today)")
+    shown.add_argument("--item", help="only the rules about this item")
+    _json(shown)
+    checked = kinds.add_parser("check", help="check a book or an adoption of your own")
+    _named(checked, "path", "FILE|DIR", "the book's folder or the adoption file")
+
+
+def _sheet(p: Parser) -> None:
+    _named(p, "review", "REVIEW", "the review")
+    p.add_argument("--to", required=True, metavar="FILE", help="the sheet to write; its ending says the kind")
