@@ -1,0 +1,316 @@
+"""One typed line for one tag: `v14 arm sleeve orange`.
+
+In: the text as far as it is typed, and the teams' rosters. Out: `Understood`, which says at once what was read, what was not,
+and what is still missing; and the lines that the last word could become.
+
+A line holds, in any order: whose it is (`v14`, `h 3`, `home 3`, `#14` where one roster alone has it), one item, colours, sizes
+(`2.5 in wide`, `2.5 +- 0.3 in`), words of facts (`forehead`, `not solid`, `above mascot`), `fact=value`, and a note in
+quotation marks. A word may be cut short where nothing else begins like it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from filmreview.errors import FilmReviewError, nearest
+from filmreview.facts.fact import Fact, Origin
+from filmreview.facts.keys import KEYS, Kind, parse_value
+from filmreview.review.line_words import (
+    SIZE_WORDS,
+    UNIT_WORDS,
+    USUAL_SIZE,
+    Meaning,
+    Sort,
+    chosen,
+    phrases_begun_by,
+    vocabulary,
+)
+
+Rosters = Mapping[str, Sequence[str]]
+"""The players' numbers of "home" and "visitor", as text. A team left out has no roster yet: any number goes."""
+
+_PIECE = re.compile(r'\w+="[^"]*"|\w+=\S+|"[^"]*"|"[^"]*$|[^\s,]+')
+_WHO = re.compile(r"(h|v|home|visitor)?#?(\d{1,2})")
+_NUMBER = re.compile(r'(\d+(?:\.\d+)?)(?:(?:\+-|±)(\d+(?:\.\d+)?))?(in|")?')
+_COLOUR_CODE = re.compile(r"#[0-9a-f]{6}")
+_LONGEST_PHRASE = 5
+
+
+@dataclass(frozen=True)
+class Understood:
+    """What a line was read as.
+
+    team: "home", "visitor" or None. player: the number as text or None. item: on the list of items or None.
+    facts: all of origin "seen". note: the words in quotation marks.
+    unread: pieces that were not understood, as typed. asks: sentences on what stands in the way of keeping the tag.
+    says: one line that repeats what was understood.
+    """
+
+    team: str | None = None
+    player: str | None = None
+    item: str | None = None
+    facts: tuple[Fact, ...] = ()
+    note: str = ""
+    unread: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
+    says: str = ""
+
+    @property
+    def complete(self) -> bool:
+        """True when the tag can be kept: whose and which item are known and nothing is left unread."""
+        return None not in (self.team, self.player, self.item) and not self.unread
+
+
+def parse_line(text: str, rosters: Rosters | None = None) -> Understood:
+    """Read a line, finished or not. Never raises: what cannot be read is in `unread`, and `asks` says what to write."""
+    return _Reader(_pieces(text), rosters or {}).read()
+
+
+def completions(text: str, rosters: Rosters | None = None, most: int = 6) -> tuple[str, ...]:
+    """The lines that the last word or words could become, at most so many; none when the line ends in a space."""
+    pieces = text.split()
+    if not pieces or text[-1:].isspace() or text.count('"') % 2:
+        return ()
+    return _players_begun(pieces, rosters or {})[:most] or _phrases_begun(pieces)[:most]
+
+
+def _pieces(text: str) -> list[str]:
+    spaced = re.sub(r"\s*(\+-|±)\s*", r"\1", text)
+    return _PIECE.findall(spaced)
+
+
+def _players_begun(pieces: list[str], rosters: Rosters) -> tuple[str, ...]:
+    match = re.fullmatch(r"(h|v)(\d?)", pieces[-1].casefold())
+    if not match:
+        return ()
+    side = "home" if match[1] == "h" else "visitor"
+    numbers = [number for number in rosters.get(side, ()) if number.startswith(match[2]) and number != match[2]]
+    return tuple(" ".join([*pieces[:-1], match[1] + number]) for number in numbers)
+
+
+def _phrases_begun(pieces: list[str]) -> tuple[str, ...]:
+    item_known = parse_line(" ".join(pieces[:-1])).item is not None
+    for length in (3, 2, 1):
+        words = tuple(piece.casefold() for piece in pieces[-length:])
+        if len(words) < length:
+            continue
+        wanted = [
+            phrase
+            for phrase in phrases_begun_by(words)
+            if phrase != words and not (item_known and length == 1 and vocabulary()[phrase][0].sort is Sort.ITEM)
+        ]
+        if wanted:
+            return tuple(" ".join([*pieces[:-length], *phrase]) for phrase in wanted)
+    return ()
+
+
+@dataclass
+class _Reader:
+    """Walks over the pieces once, from left to right, taking the longest phrase it knows each time."""
+
+    pieces: list[str]
+    rosters: Rosters
+    at: int = 0
+    team: str | None = None
+    player: str | None = None
+    item: str | None = None
+    note: str = ""
+    label: str | None = None
+    denied: bool = False
+    values: dict[str, list[str]] = field(default_factory=dict)
+    unread: list[str] = field(default_factory=list)
+    asks: list[str] = field(default_factory=list)
+
+    def read(self) -> Understood:
+        while self.at < len(self.pieces):
+            taken = self._note() or self._pair() or self._phrase() or self._who() or self._amount() or self._cut_short()
+            if not taken:
+                self._leave()
+                taken = 1
+            self.at += taken
+        facts = self._facts()
+        self._ask_whose()
+        if not self.item:
+            self.asks.append("which item?")
+        said = _say(self.team, self.player, self.item, facts, self.note)
+        return Understood(self.team, self.player, self.item, facts, self.note, tuple(self.unread), tuple(self.asks), said)
+
+    def _here(self) -> str:
+        return self.pieces[self.at].casefold()
+
+    def _note(self) -> int:
+        piece = self.pieces[self.at]
+        if not piece.startswith('"'):
+            return 0
+        self.note = piece.strip('"').strip()
+        return 1
+
+    def _pair(self) -> int:
+        name, equals, value = self.pieces[self.at].partition("=")
+        if not equals or name not in KEYS:
+            return 0
+        self.values[name] = [value.strip('"')]
+        return 1
+
+    def _phrase(self) -> int:
+        for length in range(min(_LONGEST_PHRASE, len(self.pieces) - self.at), 0, -1):
+            words = tuple(piece.casefold() for piece in self.pieces[self.at : self.at + length])
+            meanings = vocabulary().get(words)
+            meaning = chosen(meanings, self.item, self.label, self.denied) if meanings else None
+            if meaning and self._take(meaning):
+                return length
+        if _COLOUR_CODE.fullmatch(self._here()):
+            self._take(Meaning(Sort.COLOUR, self._here()))
+            return 1
+        return 0
+
+    def _take(self, meaning: Meaning) -> bool:
+        if meaning.sort is Sort.TEAM:
+            return self._take_team(meaning.word)
+        if meaning.sort is Sort.ITEM:
+            self.item = meaning.word
+        elif meaning.sort is Sort.DENIAL:
+            self.denied = True
+        elif meaning.sort is Sort.LABEL:
+            self.label = meaning.key
+        elif meaning.sort is Sort.COLOUR:
+            key = self.label if self.label and KEYS[self.label].kind is Kind.COLOURS else "colour"
+            self.values.setdefault(key, []).append(meaning.word)
+        elif meaning.sort is Sort.VALUE:
+            self.values[meaning.key] = ["no" if self.denied else meaning.word]
+            self.label, self.denied = None, False
+        return True
+
+    def _take_team(self, side: str) -> bool:
+        following = self.pieces[self.at + 1] if self.at + 1 < len(self.pieces) else ""
+        if self.team or not (re.fullmatch(r"#?\d{1,2}", following) or not following):
+            return False
+        self.team = side
+        return True
+
+    def _who(self) -> int:
+        match = _WHO.fullmatch(self._here())
+        if not match or self.player is not None or (not match[1] and self._measure_follows()):
+            return self._number_shown()
+        if match[1]:
+            self.team = "home" if match[1].startswith("h") else "visitor"
+        self.player = match[2]
+        return 1
+
+    def _measure_follows(self) -> bool:
+        following = self.pieces[self.at + 1].casefold() if self.at + 1 < len(self.pieces) else ""
+        return following in UNIT_WORDS or following in SIZE_WORDS or following == "sq"
+
+    def _number_shown(self) -> int:
+        wants = self.label == "number" or (self.item == "number" and "number" not in self.values and self.label is None)
+        if not wants or not re.fullmatch(r"\d{1,2}", self._here()) or self._measure_follows():
+            return 0
+        self.values["number"] = [self._here()]
+        self.label = None
+        return 1
+
+    def _amount(self) -> int:
+        match = _NUMBER.fullmatch(self._here())
+        if not match:
+            return 0
+        rest = [piece.casefold() for piece in self.pieces[self.at + 1 : self.at + 4]]
+        unit = match[3] or (rest[0] if rest and rest[0] in (*UNIT_WORDS, "sq") else "")
+        used = 1 if unit and not match[3] else 0
+        if unit == "sq":
+            used += 1 if len(rest) > 1 and rest[1] in UNIT_WORDS else 0
+        following = rest[used] if len(rest) > used else ""
+        key = self._size_key(unit, following)
+        if not key:
+            return 0
+        self.values[key] = [match[1] + (f" +- {match[2]}" if match[2] else "")]
+        self.label = None
+        return 1 + used + (1 if following in SIZE_WORDS else 0)
+
+    def _size_key(self, unit: str, following: str) -> str | None:
+        if unit == "sq":
+            return "area_sq_in"
+        if following in SIZE_WORDS:
+            return SIZE_WORDS[following]
+        if self.label and KEYS[self.label].kind is Kind.AMOUNT:
+            return self.label
+        return USUAL_SIZE.get(self.item or "", "width_in") if unit else None
+
+    def _cut_short(self) -> int:
+        for length in range(min(3, len(self.pieces) - self.at), 0, -1):
+            words = tuple(piece.casefold() for piece in self.pieces[self.at : self.at + length])
+            fitting = {
+                meaning
+                for phrase in phrases_begun_by(words)
+                if (meaning := chosen(vocabulary()[phrase], self.item, self.label, self.denied))
+            }
+            if self.item is None and any(meaning.sort is Sort.ITEM for meaning in fitting):
+                fitting = {meaning for meaning in fitting if meaning.sort is Sort.ITEM}
+            if len(fitting) == 1 and self._take(fitting.pop()):
+                return length
+        return 0
+
+    def _leave(self) -> None:
+        piece = self.pieces[self.at]
+        self.unread.append(piece)
+        close = nearest(piece, (" ".join(phrase) for phrase in vocabulary() if len(phrase) == 1))
+        begun = phrases_begun_by((piece.casefold(),))
+        if len(begun) > 1:
+            self.asks.append(f'"{piece}": {_either([" ".join(phrase) for phrase in begun[:4]])}?')
+        else:
+            self.asks.append(f'"{piece}" is not understood' + (f'; "{close}"?' if close else ""))
+
+    def _facts(self) -> tuple[Fact, ...]:
+        facts = []
+        for key, texts in self.values.items():
+            try:
+                facts.append(Fact(key, parse_value(key, ", ".join(texts)), Origin.SEEN))
+            except FilmReviewError as error:
+                self.unread.append(", ".join(texts))
+                self.asks.append(str(error))
+        return tuple(facts)
+
+    def _ask_whose(self) -> None:
+        if self.player is None:
+            self.asks.insert(0, "whose is it? for example v14 or h3")
+            return
+        holders = [side for side in ("home", "visitor") if self.player in self.rosters.get(side, ())]
+        if self.team is None and len(holders) == 1:
+            self.team = holders[0]
+        if self.team is None:
+            self.asks.insert(0, f"{self.player} of which team? h{self.player} or v{self.player}")
+        elif self.rosters.get(self.team) and self.player not in self.rosters[self.team]:
+            self.asks.append(f"{self.player} is not on the {self.team} roster")
+
+
+def _either(words: Sequence[str]) -> str:
+    return ", ".join(words[:-1]) + " or " + words[-1]
+
+
+def _say(team: str | None, player: str | None, item: str | None, facts: Sequence[Fact], note: str) -> str:
+    parts = [" ".join(part for part in (team, player) if part), item or "", *(fact_in_words(fact) for fact in facts)]
+    if note:
+        parts.append(f'note "{note}"')
+    return ", ".join(part for part in parts if part)
+
+
+def fact_in_words(fact: Fact) -> str:
+    """A fact as a screen says it: "colour orange", "not one solid colour", "width 2.5 +- 0.3 in", "worn at forehead"."""
+    key = KEYS[fact.key]
+    if key.kind is Kind.YES_NO:
+        return key.words if fact.value else f"not {key.words}"
+    return f"{key.words} {value_in_words(fact)}"
+
+
+def value_in_words(fact: Fact) -> str:
+    """The value alone: "orange and white", "2.5 +- 0.3 in", "yes", "forehead"."""
+    key = KEYS[fact.key]
+    if isinstance(fact.value, bool):
+        return "yes" if fact.value else "no"
+    if isinstance(fact.value, str):
+        return fact.value
+    if isinstance(fact.value, tuple):
+        return " and ".join(colour.name for colour in fact.value)
+    spread = f" +- {fact.value.plus_minus:g}" if fact.value.plus_minus else ""
+    return f"{fact.value.value:g}{spread} {key.unit}".strip()

@@ -1,0 +1,163 @@
+"""The typed line: what is read, what is not, and what it could become."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from filmreview.facts.fact import Amount, Origin
+from filmreview.facts.items import ITEMS
+from filmreview.facts.keys import KEYS
+from filmreview.review.line import completions, fact_in_words, parse_line
+
+ROSTERS = {"home": ("3", "10", "14"), "visitor": ("0", "00", "14", "22")}
+
+
+def values(text: str) -> dict[str, object]:
+    return {fact.key: fact.value for fact in parse_line(text, ROSTERS).facts}
+
+
+def colours(text: str, key: str = "colour") -> tuple[str, ...]:
+    return tuple(colour.name for colour in values(text)[key])
+
+
+@pytest.mark.parametrize(
+    ("text", "team", "player", "item"),
+    [
+        ("v14 arm sleeve orange", "visitor", "14", "arm sleeve"),
+        ("orange arm sleeve v14", "visitor", "14", "arm sleeve"),
+        ("h3 headband", "home", "3", "headband"),
+        ("home 3 headband", "home", "3", "headband"),
+        ("visitor #22 tights black", "visitor", "22", "tights"),
+        ("v 00 wristband", "visitor", "00", "wristband"),
+        ("0 knee sleeve", "visitor", "0", "knee sleeve"),  # one roster alone has a 0
+        ("10 hair tie", "home", "10", "hair tie"),
+        ("V14 Arm Sleeve Orange", "visitor", "14", "arm sleeve"),
+        ("v14 ar or", "visitor", "14", "arm sleeve"),  # cut short where nothing else begins like it
+        ("v14 compression shorts", "visitor", "14", "compression shorts"),
+        ("v14 blood excessive", "visitor", "14", "blood"),
+    ],
+)
+def test_a_line_says_whose_and_which_item(text: str, team: str, player: str, item: str) -> None:
+    understood = parse_line(text, ROSTERS)
+    assert (understood.team, understood.player, understood.item) == (team, player, item)
+    assert understood.complete
+    assert understood.unread == ()
+    assert understood.asks == ()
+
+
+def test_colours_are_gathered_and_may_have_two_words() -> None:
+    assert colours("v14 arm sleeve orange") == ("orange",)
+    assert colours("v14 arm sleeve royal blue and white") == ("royal blue", "white")
+    assert colours("v14 headband black, light grey") == ("black", "light grey")
+    assert colours("v14 headband #336699") == ("#336699",)
+    assert colours("v14 number border black", "border_colours") == ("black",)
+    assert values("v14 ar or") == values("v14 arm sleeve orange")
+
+
+def test_sizes_are_read_with_their_uncertainty_and_meaning() -> None:
+    assert values("v14 headband 2.5 in")["width_in"] == Amount(2.5)
+    assert values("v14 headband 2.5 +- 0.3 in wide")["width_in"] == Amount(2.5, 0.3)
+    assert values('v14 headband 2.5+-0.3" wide')["width_in"] == Amount(2.5, 0.3)
+    assert values("v14 number 6 in")["height_in"] == Amount(6.0)
+    assert values("v14 number 0.75 in stroke")["stroke_in"] == Amount(0.75)
+    assert values("v14 logo 2 sq in")["area_sq_in"] == Amount(2.0)
+    assert values("v14 wristband pieces 2")["count"] == Amount(2.0)
+
+
+def test_words_of_facts() -> None:
+    assert values("v14 headband forehead") == {"worn": "forehead"}
+    assert values("v14 arm sleeve not solid") == {"solid": False}
+    assert values("v14 jersey untucked") == {"tucked": False}
+    assert values("v14 guard or cast hard not padded") == {"hard": True, "padded": False}
+    assert values("v14 number solid with border") == {"number_style": "solid with border"}
+    assert values("v14 number 7") == {"number": "7"}
+    assert values("v14 logo maker apex of neckline") == {"logo_kind": "maker", "logo_at": "apex of neckline"}
+    assert values("v14 number above mascot") == {"above_number": "mascot"}
+    assert values('v14 headband worn="upper arm" width_in=2.5') == {"worn": "upper arm", "width_in": Amount(2.5)}
+    assert values("v14 earbuds warm-up") == {"when": "warm-up"}
+
+
+def test_typed_facts_are_seen_not_measured() -> None:
+    facts = parse_line("v14 headband black forehead 2 in", ROSTERS).facts
+    assert len(facts) == 3
+    assert {fact.origin for fact in facts} == {Origin.SEEN}
+
+
+def test_a_note_stands_in_quotation_marks() -> None:
+    understood = parse_line('v14 arm sleeve "rolled down, second half"', ROSTERS)
+    assert understood.note == "rolled down, second half"
+    assert understood.complete
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("", "whose is it?"),
+        ("arm sleeve", "whose is it?"),
+        ("14 arm sleeve", "14 of which team?"),
+        ("v14", "which item?"),
+        ("v15 arm sleeve", "15 is not on the visitor roster"),
+        ("v14 arm sleeve ornge", '"ornge" is not understood; "orange"?'),
+        ("v14 gr headband", "green"),
+        ("v14 headband worn=nose", "nose"),
+    ],
+)
+def test_what_is_missing_or_unread_is_asked(text: str, asked: str) -> None:
+    assert asked in " / ".join(parse_line(text, ROSTERS).asks)
+
+
+def test_a_line_with_an_unread_word_is_not_complete() -> None:
+    assert not parse_line("v14 arm sleeve ornge", ROSTERS).complete
+    assert parse_line("v14 arm sleeve ornge", ROSTERS).unread == ("ornge",)
+
+
+def test_a_player_off_the_roster_can_still_be_kept() -> None:
+    assert parse_line("v15 arm sleeve", ROSTERS).complete
+
+
+def test_what_was_understood_is_repeated_in_one_line() -> None:
+    assert parse_line("or ar v14 not solid", ROSTERS).says == ("visitor 14, arm sleeve, colour orange, not one solid colour")
+
+
+def test_completions_are_whole_lines() -> None:
+    assert "v14 arm sleeve" in completions("v14 ar", ROSTERS)
+    assert completions("v", ROSTERS) == ("v0", "v00", "v14", "v22")
+    assert completions("v2", ROSTERS) == ("v22",)
+    assert "v14 arm sleeve orange" in completions("v14 arm sleeve ora", ROSTERS)
+    assert completions("v14 arm sleeve ", ROSTERS) == ()
+    assert "v14 arm sleeve royal blue" in completions("v14 arm sleeve roy", ROSTERS)
+
+
+@pytest.mark.parametrize("item", ITEMS)
+def test_every_item_can_be_typed(item: str) -> None:
+    assert parse_line(f"v14 {item}", ROSTERS).item == item
+
+
+@pytest.mark.parametrize(("key", "choice"), [(key.name, choice) for key in KEYS.values() for choice in key.choices])
+def test_every_choice_can_be_typed_behind_its_name(key: str, choice: str) -> None:
+    item = "logo" if key.startswith("logo") else "jersey"
+    words = key.replace("_", " ")
+    assert values(f"v14 {item} {words} {choice}") == {key: choice}
+    assert values(f'v14 {item} {key}="{choice}"') == {key: choice}
+
+
+@given(st.text(max_size=60))
+def test_no_text_makes_it_fail(text: str) -> None:
+    understood = parse_line(text, ROSTERS)
+    completions(text, ROSTERS)
+    assert understood.complete or understood.asks
+
+
+@given(
+    st.permutations(["v14", "arm sleeve", "orange", "not solid", "2.5 in wide", '"a note"']),
+)
+def test_the_order_of_the_parts_does_not_matter(parts: list[str]) -> None:
+    usual = parse_line('v14 arm sleeve orange not solid 2.5 in wide "a note"', ROSTERS)
+    understood = parse_line(" ".join(parts), ROSTERS)
+    assert (understood.team, understood.player, understood.item, understood.note) == ("visitor", "14", "arm sleeve", "a note")
+    assert sorted(understood.facts, key=lambda fact: fact.key) == sorted(usual.facts, key=lambda fact: fact.key)
+
+
+def test_facts_in_words() -> None:
+    facts = parse_line("v14 headband 2.5 +- 0.3 in wide black white forehead", ROSTERS).facts
+    assert {fact_in_words(fact) for fact in facts} == {"width 2.5 +- 0.3 in", "colour black and white", "worn at forehead"}
