@@ -1,0 +1,287 @@
+"""The closed set of changes to a review.
+
+A change is a small frozen value that says what a person did. `plan` checks it against the review and gives the edits, forward
+and back, with the words that the history keeps; nothing is changed here. `store.Store.apply` makes it so, in one transaction.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from filmreview.colour.value import Colour
+from filmreview.errors import FilmReviewError
+from filmreview.facts.fact import Fact
+from filmreview.facts.region import Box
+from filmreview.film.moment import Moment
+from filmreview.review import checks
+from filmreview.review.edits import Edit, Ids, with_edits
+from filmreview.review.model import CrewResponse, FilmRef, Game, PlacedEvent, PlacedReference, PlacedTag, Review, Thing
+
+
+@dataclass(frozen=True)
+class Plan:
+    """What a change will do. words: one line for the history."""
+
+    edits: tuple[Edit, ...]
+    words: str
+
+
+@dataclass(frozen=True)
+class CreateGame:
+    """The set-up a new review starts with; `store.create` applies it."""
+
+    game: Game
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that put the game in."""
+        return Plan((Edit(None, checks.check_game(self.game)),), f"set up {_game_words(self.game)}")
+
+
+@dataclass(frozen=True)
+class EditGame:
+    """Another set-up in place of the present one."""
+
+    game: Game
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that replace the game; none when nothing differs."""
+        return Plan(_unless_same(review.game, checks.check_game(self.game)), f"change the set-up of {_game_words(self.game)}")
+
+
+@dataclass(frozen=True)
+class AddFilm:
+    """A film the review refers to from now on. path: absolute. Fields as in `model.FilmRef`."""
+
+    path: str
+    size: int
+    length: Fraction
+    digest: str
+    start: Moment
+    width: int = 0
+    height: int = 0
+    beside: str = ""
+
+    def plan(self, review: Review, ids: Ids) -> Plan:
+        """Edits that add the film; raises FilmReviewError when the same film is there already."""
+        for known in review.films:
+            if (known.size, known.digest) == (self.size, self.digest):
+                raise FilmReviewError("this film is in the review already", where=known.name, todo=f"use it as {known.id}")
+        fields = (self.path, self.size, self.length, self.digest, self.start, self.width, self.height, self.beside)
+        film = checks.check_film(FilmRef(ids.next("film"), *fields))
+        return Plan((Edit(None, film),), f"add the film {film.name} as {film.id}")
+
+
+@dataclass(frozen=True)
+class MoveFilm:
+    """The film is to be found at another path. It is the caller who knows that it is the same film."""
+
+    film: str
+    path: str
+    beside: str = ""
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that change the film's path."""
+        before = review.film(self.film)
+        after = replace(before, path=self.path, beside=self.beside)
+        return Plan(_unless_same(before, after), f"find the film {before.id} at {after.name}")
+
+
+@dataclass(frozen=True)
+class RemoveFilm:
+    """The film is no longer part of the review."""
+
+    film: str
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that take the film out; raises FilmReviewError while anything lies on it."""
+        before = review.film(self.film)
+        for thing in (*review.tags, *review.events, *review.references):
+            crew_film = thing.crew.film if isinstance(thing, PlacedTag) and thing.crew else None
+            if self.film in (thing.film, crew_film):
+                raise FilmReviewError(f"{thing.id} lies on this film", where=before.name, todo="remove what lies on it first")
+        return Plan((Edit(before, None),), f"remove the film {before.name}")
+
+
+@dataclass(frozen=True)
+class AddTag:
+    """A new tag. Fields as in `model.PlacedTag`; the store gives the id."""
+
+    film: str
+    moment: Moment
+    team: str
+    player: str | None
+    item: str
+    region: Box | None = None
+    facts: tuple[Fact, ...] = ()
+    note: str = ""
+    crew: CrewResponse | None = None
+
+    def plan(self, review: Review, ids: Ids) -> Plan:
+        """Edits that add the tag."""
+        fields = (self.film, self.moment, self.team, self.player, self.item, self.region, self.facts, self.note, self.crew)
+        tag = checks.check_tag(review, PlacedTag(ids.next("tag"), *fields))
+        return Plan((Edit(None, tag),), f"tag {_tag_words(review, tag)}")
+
+
+@dataclass(frozen=True)
+class EditTag:
+    """The tag of the same id as it is to be; make it with `dataclasses.replace` from the present one."""
+
+    tag: PlacedTag
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that replace the tag; none when nothing differs."""
+        before = review.tag(self.tag.id)
+        after = checks.check_tag(review, self.tag)
+        return Plan(_unless_same(before, after), f"change {_tag_words(review, after)}")
+
+
+@dataclass(frozen=True)
+class RemoveTag:
+    """The tag goes."""
+
+    tag: str
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that take the tag out."""
+        before = review.tag(self.tag)
+        return Plan((Edit(before, None),), f"remove {_tag_words(review, before)}")
+
+
+@dataclass(frozen=True)
+class SetCrew:
+    """How the crew dealt with a tag; None takes the mark away."""
+
+    tag: str
+    crew: CrewResponse | None
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that set the crew response."""
+        before = review.tag(self.tag)
+        if self.crew is not None:
+            checks.check_crew(review, before, self.crew)
+        mark = self.crew.mark if self.crew else "not marked"
+        return Plan(_unless_same(before, replace(before, crew=self.crew)), f"crew on {before.id}: {mark}")
+
+
+@dataclass(frozen=True)
+class AddEvent:
+    """A new event. Fields as in `model.PlacedEvent`; the store gives the id."""
+
+    film: str
+    moment: Moment
+    what: str
+    team: str | None = None
+    player: str | None = None
+    length: int | None = None
+    before_start: str | None = None
+    note: str = ""
+
+    def plan(self, review: Review, ids: Ids) -> Plan:
+        """Edits that add the event."""
+        fields = (self.film, self.moment, self.what, self.team, self.player, self.length, self.before_start, self.note)
+        event = checks.check_event(review, PlacedEvent(ids.next("event"), *fields))
+        return Plan((Edit(None, event),), f"event {_event_words(review, event)}")
+
+
+@dataclass(frozen=True)
+class EditEvent:
+    """The event of the same id as it is to be."""
+
+    event: PlacedEvent
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that replace the event; none when nothing differs."""
+        before = review.event(self.event.id)
+        after = checks.check_event(review, self.event)
+        return Plan(_unless_same(before, after), f"change {_event_words(review, after)}")
+
+
+@dataclass(frozen=True)
+class RemoveEvent:
+    """The event goes."""
+
+    event: str
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that take the event out."""
+        before = review.event(self.event)
+        return Plan((Edit(before, None),), f"remove {_event_words(review, before)}")
+
+
+@dataclass(frozen=True)
+class SetReference:
+    """A region of known colour in one view: a new one, or another in place of the one already at that moment."""
+
+    film: str
+    moment: Moment
+    region: Box
+    colour: Colour
+
+    def plan(self, review: Review, ids: Ids) -> Plan:
+        """Edits that add or replace the reference of this film and moment."""
+        place = (self.film, self.moment)
+        before = next((one for one in review.references if (one.film, one.moment) == place), None)
+        one_id = before.id if before else ids.next("reference")
+        after = checks.check_reference(review, PlacedReference(one_id, self.film, self.moment, self.region, self.colour))
+        words = f"take {self.colour.name} at {review.time_text(self.film, self.moment)} as reference {after.id}"
+        return Plan(_unless_same(before, after), words)
+
+
+@dataclass(frozen=True)
+class RemoveReference:
+    """The reference goes."""
+
+    reference: str
+
+    def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
+        """Edits that take the reference out."""
+        before = review.reference(self.reference)
+        return Plan((Edit(before, None),), f"remove the reference {before.id}")
+
+
+@dataclass(frozen=True)
+class Together:
+    """Many changes as one: one transaction, one step of the history, one undo.
+
+    words: what the person did, "" to join the words of each.
+    """
+
+    changes: tuple[Change, ...]
+    words: str = ""
+
+    def plan(self, review: Review, ids: Ids) -> Plan:
+        """The edits of all, each planned on what the ones before it leave."""
+        edits: list[Edit] = []
+        words: list[str] = []
+        for change in self.changes:
+            plan = change.plan(review, ids)
+            edits.extend(plan.edits)
+            words.append(plan.words)
+            review = with_edits(review, plan.edits)
+        return Plan(tuple(edits), self.words or "; ".join(words))
+
+
+Change = (
+    CreateGame | EditGame | AddFilm | MoveFilm | RemoveFilm | AddTag | EditTag | RemoveTag | SetCrew
+    | AddEvent | EditEvent | RemoveEvent | SetReference | RemoveReference | Together
+)  # fmt: skip
+
+
+def _unless_same(before: Thing | None, after: Thing) -> tuple[Edit, ...]:
+    return () if before == after else (Edit(before, after),)
+
+
+def _game_words(game: Game) -> str:
+    return f"{game.home.name} against {game.visitor.name}, {game.day.isoformat()}"
+
+
+def _tag_words(review: Review, tag: PlacedTag) -> str:
+    who = f"{tag.team} {tag.player}" if tag.player is not None else f"{tag.team}, number not read"
+    return f"{tag.id}: {who}, {tag.item} at {review.time_text(tag.film, tag.moment)}"
+
+
+def _event_words(review: Review, event: PlacedEvent) -> str:
+    who = " ".join(part for part in (event.team, event.player) if part is not None)
+    return f"{event.id}: {event.what}{', ' + who if who else ''} at {review.time_text(event.film, event.moment)}"

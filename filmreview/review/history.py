@@ -1,0 +1,79 @@
+"""The history of a review: one step a change, with who, when, in words, and the edits to walk it forward and back."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from filmreview.review.edits import Edit, edit_from_json, edit_to_json
+from filmreview.review.schema import now_text
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step. at: UTC, ISO 8601. state: done, undone (can be done again), abandoned (undone, and then a new change came).
+    state_at, state_who: when and by whom it came into that state."""
+
+    number: int
+    at: str
+    who: str
+    words: str
+    edits: tuple[Edit, ...]
+    state: str
+    state_at: str
+    state_who: str
+
+    @property
+    def changed(self) -> frozenset[str]:
+        """What it touches: parts (game, films, tags, events, references) and ids."""
+        return changed_by(self.edits)
+
+
+def changed_by(edits: Iterable[Edit]) -> frozenset[str]:
+    """The parts and ids that edits touch: {"tags", "t3"}; the game's own id and part are both "game"."""
+    edits = tuple(edits)
+    parts = {edit.part if edit.part == "game" else f"{edit.part}s" for edit in edits}
+    return frozenset(parts | {edit.id for edit in edits})
+
+
+def steps(connection: sqlite3.Connection) -> list[Step]:
+    """Every step, the first one first."""
+    return [_step(row) for row in connection.execute("SELECT * FROM step ORDER BY number")]
+
+
+def last_done(connection: sqlite3.Connection) -> Step | None:
+    """The step that undo takes back."""
+    return _one(connection, "SELECT * FROM step WHERE state = 'done' ORDER BY number DESC LIMIT 1")
+
+
+def first_undone(connection: sqlite3.Connection) -> Step | None:
+    """The step that redo does again."""
+    return _one(connection, "SELECT * FROM step WHERE state = 'undone' ORDER BY number LIMIT 1")
+
+
+def add_step(connection: sqlite3.Connection, who: str, words: str, edits: Iterable[Edit]) -> None:
+    """Write a new step; steps that were undone can no longer be done again and stay as abandoned."""
+    at = now_text()
+    connection.execute("UPDATE step SET state = 'abandoned', state_at = ?, state_who = ? WHERE state = 'undone'", (at, who))
+    data = json.dumps([edit_to_json(edit) for edit in edits], ensure_ascii=False, separators=(",", ":"))
+    row = (at, who, words, data, "done", at, who)
+    connection.execute("INSERT INTO step (at, who, words, edits, state, state_at, state_who) VALUES (?, ?, ?, ?, ?, ?, ?)", row)
+
+
+def set_state(connection: sqlite3.Connection, step: Step, state: str, who: str) -> None:
+    """Mark a step done again or undone."""
+    connection.execute(
+        "UPDATE step SET state = ?, state_at = ?, state_who = ? WHERE number = ?", (state, now_text(), who, step.number)
+    )
+
+
+def _one(connection: sqlite3.Connection, sql: str) -> Step | None:
+    row = connection.execute(sql).fetchone()
+    return None if row is None else _step(row)
+
+
+def _step(row: sqlite3.Row) -> Step:
+    edits = tuple(edit_from_json(edit) for edit in json.loads(row["edits"]))
+    return Step(row["number"], row["at"], row["who"], row["words"], edits, row["state"], row["state_at"], row["state_who"])

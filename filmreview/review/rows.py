@@ -1,0 +1,232 @@
+"""The model's values as rows of plain columns, and back: the form they have in the file and in its history.
+
+A row is a mapping of column to text, number or None; what is nested (facts, teams, crew) is one JSON text in its column.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from datetime import date
+from fractions import Fraction
+from typing import Any
+
+from filmreview.facts.fact import Fact, Origin
+from filmreview.facts.region import Box, box_from_json, box_to_json
+from filmreview.facts.stored import colour_from_json, colour_to_json, fact_from_json, fact_to_json
+from filmreview.film.moment import Moment
+from filmreview.review.model import (
+    CrewMember,
+    CrewResponse,
+    FilmRef,
+    Game,
+    PlacedEvent,
+    PlacedReference,
+    PlacedTag,
+    Team,
+    Thing,
+)
+
+Row = Mapping[str, Any]
+
+
+def part_of(thing: Thing) -> str:
+    """The table a value belongs to: game, film, tag, event or reference."""
+    return _PARTS[type(thing)]
+
+
+def id_of(thing: Thing) -> str:
+    """The value's id; the one game is called "game"."""
+    return "game" if isinstance(thing, Game) else thing.id
+
+
+def to_row(thing: Thing) -> Row:
+    """The value as a row of its table, its id among the columns."""
+    return _TO_ROW[part_of(thing)](thing)
+
+
+def from_row(part: str, row: Row) -> Thing:
+    """The inverse of `to_row`."""
+    return _FROM_ROW[part](row)
+
+
+def _json(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+
+
+def _moment(row: Row, prefix: str = "") -> Moment:
+    return Moment(row[f"{prefix}pts"], Fraction(row[f"{prefix}time_base"]))
+
+
+def _moment_columns(moment: Moment, prefix: str = "") -> Row:
+    return {f"{prefix}pts": moment.pts, f"{prefix}time_base": str(moment.time_base)}
+
+
+def _team_to_json(team: Team) -> dict[str, Any]:
+    facts = {
+        name: {"value": [colour_to_json(colour) for colour in _colours(fact)], "origin": fact.origin.value, "why": fact.why}
+        for name, fact in team.facts.items()
+    }
+    return {"name": team.name, "facts": facts, "roster": list(team.roster)}
+
+
+def _colours(fact: Fact) -> tuple[Any, ...]:
+    return fact.value if isinstance(fact.value, tuple) else ()
+
+
+def _team_from_json(data: Mapping[str, Any]) -> Team:
+    facts = {
+        name: Fact(name, tuple(colour_from_json(one) for one in fact["value"]), Origin(fact["origin"]), fact["why"])
+        for name, fact in data["facts"].items()
+    }
+    return Team(data["name"], facts, tuple(data["roster"]))
+
+
+def _game_to_row(game: Game) -> Row:
+    return {
+        "id": "game",
+        "day": game.day.isoformat(),
+        "level": game.level,
+        "book": game.book,
+        "adoption": game.adoption,
+        "home": _json(_team_to_json(game.home)),
+        "visitor": _json(_team_to_json(game.visitor)),
+        "crew": _json([[one.position, one.name] for one in game.crew]),
+        "observer": game.observer,
+    }
+
+
+def _game_from_row(row: Row) -> Game:
+    crew = tuple(CrewMember(position, name) for position, name in json.loads(row["crew"]))
+    home, visitor = (_team_from_json(json.loads(row[side])) for side in ("home", "visitor"))
+    day = date.fromisoformat(row["day"])
+    return Game(day, row["level"], row["book"], row["adoption"], home, visitor, crew, row["observer"])
+
+
+def _film_to_row(film: FilmRef) -> Row:
+    return {
+        "id": film.id,
+        "path": film.path,
+        "beside": film.beside,
+        "size": film.size,
+        "length": str(film.length),
+        "digest": film.digest,
+        **_moment_columns(film.start, "start_"),
+        "width": film.width,
+        "height": film.height,
+    }
+
+
+def _film_from_row(row: Row) -> FilmRef:
+    return FilmRef(
+        row["id"],
+        row["path"],
+        row["size"],
+        Fraction(row["length"]),
+        row["digest"],
+        _moment(row, "start_"),
+        row["width"],
+        row["height"],
+        row["beside"],
+    )
+
+
+def _tag_to_row(tag: PlacedTag) -> Row:
+    return {
+        "id": tag.id,
+        "film": tag.film,
+        **_moment_columns(tag.moment),
+        "team": tag.team,
+        "player": tag.player,
+        "item": tag.item,
+        "region": None if tag.region is None else _json(box_to_json(tag.region)),
+        "facts": _json([fact_to_json(fact) for fact in tag.facts]),
+        "note": tag.note,
+        "crew": None if tag.crew is None else _json(_crew_to_json(tag.crew)),
+    }
+
+
+def _tag_from_row(row: Row) -> PlacedTag:
+    return PlacedTag(
+        row["id"],
+        row["film"],
+        _moment(row),
+        row["team"],
+        row["player"],
+        row["item"],
+        _box(row["region"]),
+        tuple(fact_from_json(fact) for fact in json.loads(row["facts"])),
+        row["note"],
+        None if row["crew"] is None else _crew_from_json(json.loads(row["crew"])),
+    )
+
+
+def _box(text: str | None) -> Box | None:
+    return None if text is None else box_from_json(json.loads(text))
+
+
+def _crew_to_json(crew: CrewResponse) -> dict[str, Any]:
+    moment = None if crew.moment is None else dict(_moment_columns(crew.moment))
+    return {"mark": crew.mark, "moment": moment, "did": crew.did, "film": crew.film}
+
+
+def _crew_from_json(data: Mapping[str, Any]) -> CrewResponse:
+    moment = None if data["moment"] is None else _moment(data["moment"])
+    return CrewResponse(data["mark"], moment, data["did"], data["film"])
+
+
+def _event_to_row(event: PlacedEvent) -> Row:
+    return {
+        "id": event.id,
+        "film": event.film,
+        **_moment_columns(event.moment),
+        "what": event.what,
+        "team": event.team,
+        "player": event.player,
+        "length": event.length,
+        "before_start": event.before_start,
+        "note": event.note,
+    }
+
+
+def _event_from_row(row: Row) -> PlacedEvent:
+    rest = [row[column] for column in ("what", "team", "player", "length", "before_start", "note")]
+    return PlacedEvent(row["id"], row["film"], _moment(row), *rest)
+
+
+def _reference_to_row(reference: PlacedReference) -> Row:
+    return {
+        "id": reference.id,
+        "film": reference.film,
+        **_moment_columns(reference.moment),
+        "region": _json(box_to_json(reference.region)),
+        "colour": _json(colour_to_json(reference.colour)),
+    }
+
+
+def _reference_from_row(row: Row) -> PlacedReference:
+    region, colour = box_from_json(json.loads(row["region"])), colour_from_json(json.loads(row["colour"]))
+    return PlacedReference(row["id"], row["film"], _moment(row), region, colour)
+
+
+_PARTS: Mapping[type, str] = {
+    Game: "game",
+    FilmRef: "film",
+    PlacedTag: "tag",
+    PlacedEvent: "event",
+    PlacedReference: "reference",
+}
+_TO_ROW: Mapping[str, Callable[[Any], Row]] = {
+    "game": _game_to_row,
+    "film": _film_to_row,
+    "tag": _tag_to_row,
+    "event": _event_to_row,
+    "reference": _reference_to_row,
+}
+_FROM_ROW: Mapping[str, Callable[[Row], Thing]] = {
+    "game": _game_from_row,
+    "film": _film_from_row,
+    "tag": _tag_from_row,
+    "event": _event_from_row,
+    "reference": _reference_from_row,
+}

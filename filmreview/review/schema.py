@@ -1,0 +1,100 @@
+"""The form of the review file: its tables, its marks, and how an older form becomes the present one.
+
+One SQLite file. `application_id` says that it is a review, `user_version` which form it has. A step from one form to the next
+and its record in `migration` are one transaction. A form newer than this program knows is refused with the version of the
+program that wrote it.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+
+import filmreview
+from filmreview.errors import FilmReviewError
+
+APPLICATION_ID = 0x46526576  # "FRev"
+FORM = 1
+
+_FORM_1 = """
+CREATE TABLE migration (
+    to_form INTEGER PRIMARY KEY, from_form INTEGER NOT NULL, at TEXT NOT NULL, program TEXT NOT NULL) STRICT;
+CREATE TABLE counter (letter TEXT PRIMARY KEY, last INTEGER NOT NULL) STRICT;
+CREATE TABLE game (
+    id TEXT PRIMARY KEY CHECK (id = 'game'), day TEXT NOT NULL, level TEXT, book TEXT NOT NULL, adoption TEXT,
+    home TEXT NOT NULL, visitor TEXT NOT NULL, crew TEXT NOT NULL, observer TEXT NOT NULL) STRICT;
+CREATE TABLE film (
+    id TEXT PRIMARY KEY, path TEXT NOT NULL, beside TEXT NOT NULL, size INTEGER NOT NULL, length TEXT NOT NULL,
+    digest TEXT NOT NULL, start_pts INTEGER NOT NULL, start_time_base TEXT NOT NULL, width INTEGER NOT NULL,
+    height INTEGER NOT NULL) STRICT;
+CREATE TABLE tag (
+    id TEXT PRIMARY KEY, film TEXT NOT NULL REFERENCES film (id) DEFERRABLE INITIALLY DEFERRED, pts INTEGER NOT NULL,
+    time_base TEXT NOT NULL, team TEXT NOT NULL, player TEXT, item TEXT NOT NULL, region TEXT, facts TEXT NOT NULL,
+    note TEXT NOT NULL, crew TEXT) STRICT;
+CREATE TABLE event (
+    id TEXT PRIMARY KEY, film TEXT NOT NULL REFERENCES film (id) DEFERRABLE INITIALLY DEFERRED, pts INTEGER NOT NULL,
+    time_base TEXT NOT NULL, what TEXT NOT NULL, team TEXT, player TEXT, length INTEGER, before_start TEXT,
+    note TEXT NOT NULL) STRICT;
+CREATE TABLE reference (
+    id TEXT PRIMARY KEY, film TEXT NOT NULL REFERENCES film (id) DEFERRABLE INITIALLY DEFERRED, pts INTEGER NOT NULL,
+    time_base TEXT NOT NULL, region TEXT NOT NULL, colour TEXT NOT NULL) STRICT;
+CREATE TABLE step (
+    number INTEGER PRIMARY KEY, at TEXT NOT NULL, who TEXT NOT NULL, words TEXT NOT NULL, edits TEXT NOT NULL,
+    state TEXT NOT NULL CHECK (state IN ('done', 'undone', 'abandoned')), state_at TEXT NOT NULL,
+    state_who TEXT NOT NULL) STRICT;
+"""
+
+STEPS: Mapping[int, str] = {0: _FORM_1}
+"""The statements that lead from a form to the next one; from 0, the empty file, to 1 and on."""
+
+
+def now_text() -> str:
+    """The present time as the file keeps it: UTC, ISO 8601, whole seconds."""
+    return datetime.now(UTC).isoformat(timespec="seconds")
+
+
+def form_of(connection: sqlite3.Connection) -> int:
+    """The form that the file has; 0 for an empty one."""
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def check_form(connection: sqlite3.Connection, path: Path) -> None:
+    """Raise FilmReviewError when the file is no review, or of a form newer than this program reads."""
+    if connection.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
+        raise FilmReviewError("this is not a review", where=str(path), todo="give a file that ends in .filmreview")
+    form = form_of(connection)
+    if form > FORM:
+        row = connection.execute("SELECT program FROM migration ORDER BY to_form DESC LIMIT 1").fetchone()
+        raise FilmReviewError(
+            f"the review has form {form}, and filmreview {filmreview.__version__} reads forms up to {FORM}",
+            where=str(path),
+            todo=f"open it with filmreview {row[0] if row else ''} or newer",
+        )
+
+
+def bring_up(connection: sqlite3.Connection, steps: Mapping[int, str] = STEPS) -> None:
+    """Bring the file to the newest form in `steps`, each step with its record in one transaction.
+
+    The connection must be in autocommit mode. sqlite3.Error leaves the file in the form of the last whole step.
+    """
+    while (form := form_of(connection)) in steps:
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            _take_step(connection, form, steps[form])
+            connection.execute("COMMIT")
+        except BaseException:
+            if connection.in_transaction:
+                connection.execute("ROLLBACK")
+            raise
+
+
+def _take_step(connection: sqlite3.Connection, form: int, script: str) -> None:
+    for statement in script.split(";"):
+        if statement.strip():
+            connection.execute(statement)
+    record = (form + 1, form, now_text(), filmreview.__version__)
+    connection.execute("INSERT INTO migration (to_form, from_form, at, program) VALUES (?, ?, ?, ?)", record)
+    connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+    connection.execute(f"PRAGMA user_version = {form + 1}")
