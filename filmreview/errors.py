@@ -30,7 +30,7 @@ class FilmReviewError(Exception):
         return " ".join(line.split())
 
 
-class Stopped(FilmReviewError):
+class Stopped(FilmReviewError):  # noqa: N818 - nothing went wrong: it is not an error that ends in Error
     """Long work was stopped by the person; nothing half-made is left behind. The command line exits with 130."""
 
 

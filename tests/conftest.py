@@ -17,7 +17,8 @@ DESKTOP = Path(__file__).parent / "desktop"
 def _why_no_qt() -> str:
     if importlib.util.find_spec("PyQt6") is None or importlib.util.find_spec("pytestqt") is None:
         return "PyQt6 or pytest-qt is not installed"
-    tried = subprocess.run([sys.executable, "-c", "import PyQt6.QtWidgets, PyQt6.QtMultimedia"], capture_output=True, text=True)
+    program = "import PyQt6.QtWidgets, PyQt6.QtMultimedia"
+    tried = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False)
     return "" if tried.returncode == 0 else (tried.stderr.strip().splitlines() or ["Qt does not load"])[-1]
 
 
@@ -54,6 +55,8 @@ def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
     if _window_tests_are_missing(config):
-        terminalreporter.write_line(f"tests/desktop did not run: {WHY_NO_QT} (`filmreview doctor` names the packages)", yellow=True)
+        terminalreporter.write_line(
+            f"tests/desktop did not run: {WHY_NO_QT} (`filmreview doctor` names the packages)", yellow=True
+        )
     for line in _failing_in_ci(config):
         terminalreporter.write_line(line, red=True)

@@ -65,12 +65,17 @@ def examine() -> list[Finding]:
         found.append(_libraries("system libraries of built-in playback", SOUND_LIBRARIES, "built-in playback"))
     found.append(_tried("desk", "import PyQt6.QtWidgets", "the desk"))
     found.append(_tried("built-in playback", "import PyQt6.QtMultimedia", "built-in playback"))
-    found.append(_tried("VLC playback", _VLC, "VLC playback (the built-in one serves without it)", _apt("libvlc5", "vlc-plugin-base")))
+    found.append(
+        _tried("VLC playback", _VLC, "VLC playback (the built-in one serves without it)", _apt("libvlc5", "vlc-plugin-base"))
+    )
     found += [_extra(name, modules) for name, modules in EXTRAS.items()]
     return found
 
 
-_VLC = "import vlc; instance = vlc.Instance('--quiet'); assert instance is not None, 'libvlc has no plugins'; print(vlc.libvlc_get_version().decode())"
+_VLC = (
+    "import vlc; instance = vlc.Instance('--quiet'); assert instance is not None, 'libvlc has no plugins'; "
+    "print(vlc.libvlc_get_version().decode())"
+)
 
 
 def _apt(*packages: str) -> str:

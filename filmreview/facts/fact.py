@@ -49,4 +49,3 @@ class Fact:
     value: Value
     origin: Origin = Origin.SEEN
     why: str = ""
-

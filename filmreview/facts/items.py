@@ -21,7 +21,7 @@ def check_item(text: str, where: str | None = None) -> str:
 
 
 def check_team(text: str, where: str | None = None) -> str:
-    """"home" or "visitor"; raises FilmReviewError otherwise."""
+    """ "home" or "visitor"; raises FilmReviewError otherwise."""
     return _on_list("team", text, TEAMS, where)
 
 

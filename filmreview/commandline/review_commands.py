@@ -1,0 +1,144 @@
+"""`filmreview new`, `tag`, `crew` and `event`: what a person puts down, without a screen."""
+
+from __future__ import annotations
+
+import argparse
+import getpass
+from collections.abc import Sequence
+from fractions import Fraction
+from pathlib import Path
+
+from filmreview.commandline.answers import bar, print_lines
+from filmreview.commandline.game_words import facts_of, game_of
+from filmreview.commandline.measured import measured_facts
+from filmreview.errors import FilmReviewError
+from filmreview.facts.fact import Fact
+from filmreview.facts.items import check_item, check_player, check_team
+from filmreview.facts.region import Box, parse_box
+from filmreview.film.film import Film, open_film
+from filmreview.film.moment import Moment, parse_time
+from filmreview.review import store
+from filmreview.review.changes import AddEvent, AddTag, SetCrew, Together
+from filmreview.review.films import add_film, found_film
+from filmreview.review.model import CrewResponse, Review
+from filmreview.rules.library import adoption_named, book_named
+
+ENDING = ".filmreview"
+
+
+def new(given: argparse.Namespace) -> int:
+    """Make the review file; nothing is left behind when a film cannot be opened or the set-up cannot be."""
+    path = review_path(given.review)
+    game = game_of(given)
+    book_named(game.book)
+    if game.adoption:
+        adoption_named(game.adoption)
+    changes = []
+    for name in given.film:
+        with open_film(name, progress=bar()) as film:
+            changes.append(add_film(film, path.absolute()))
+    made = store.create(path, game, who(game.observer))
+    try:
+        with made:
+            made.apply(Together(tuple(changes), "add the films"))
+    except FilmReviewError:
+        path.unlink(missing_ok=True)
+        raise
+    print_lines(str(path))
+    return 0
+
+
+def tag(given: argparse.Namespace) -> int:
+    """Put a tag down; prints its id once it is on the disk."""
+    check_team(given.team, "--team")
+    check_item(given.item, "--item")
+    if given.player is not None:
+        check_player(given.player, "--player")
+    seen = facts_of(given.fact)
+    seconds = parse_time(given.at, "--at")
+    region = parse_box(given.box, "--box") if given.box else None
+    with store.open(given.review, who()) as opened:
+        film_id = film_named(opened.review, given.film)
+        moment, measured = _looked_at(opened.review, film_id, seconds, region, given)
+        (tag_id,) = opened.apply(
+            AddTag(film_id, moment, given.team, given.player, given.item, region, (*measured, *seen), given.note)
+        )
+    print_lines(tag_id)
+    return 0
+
+
+def crew(given: argparse.Namespace) -> int:
+    """Put down how the crew dealt with a tag."""
+    with store.open(given.review, who()) as opened:
+        placed = opened.review.tag(given.tag)
+        moment = _moment(opened.review, placed.film, given.at) if given.at else None
+        opened.apply(SetCrew(placed.id, CrewResponse(given.mark, moment, given.did)))
+    print_lines(f"{given.tag}: {given.mark}")
+    return 0
+
+
+def event(given: argparse.Namespace) -> int:
+    """Put an event down; prints its id once it is on the disk."""
+    with store.open(given.review, who()) as opened:
+        film_id = film_named(opened.review, given.film)
+        moment = _moment(opened.review, film_id, given.at)
+        (event_id,) = opened.apply(
+            AddEvent(film_id, moment, given.what, given.team, given.player, given.length, given.before_start)
+        )
+    print_lines(event_id)
+    return 0
+
+
+def review_path(text: str) -> Path:
+    """The review's path, with its ending; raises FilmReviewError for another ending."""
+    path = Path(text)
+    if path.suffix == "":
+        return path.with_name(path.name + ENDING)
+    if path.suffix != ENDING:
+        raise FilmReviewError(f"a review's name ends in {ENDING}", where=text, todo=f"write {path.stem}{ENDING}")
+    return path
+
+
+def who(observer: str = "") -> str:
+    """The person for the history: the observer, else the name of the login."""
+    if observer:
+        return observer
+    try:
+        return getpass.getuser()
+    except (OSError, KeyError):  # no such user on this machine (a container)
+        return "someone"
+
+
+def film_named(review: Review, film_id: str | None) -> str:
+    """The film of that id, or the first one; raises FilmReviewError when there is none."""
+    if film_id is not None:
+        return review.film(film_id).id
+    if not review.films:
+        raise FilmReviewError("the review has no film", where=review.path.name)
+    return review.films[0].id
+
+
+def _moment(review: Review, film_id: str, at: str) -> Moment:
+    seconds = parse_time(at, "--at")
+    with open_film(found_film(review, film_id), progress=bar()) as film:
+        return film.moment_at(seconds)
+
+
+def _looked_at(
+    review: Review, film_id: str, seconds: Fraction, region: Box | None, given: argparse.Namespace
+) -> tuple[Moment, Sequence[Fact]]:
+    """The exact moment, and the facts measured there when asked for."""
+    with open_film(found_film(review, film_id), progress=bar()) as film:
+        moment = film.moment_at(seconds)
+        if region is None:
+            if given.measure or given.white:
+                raise FilmReviewError("there is no region to measure", where="--measure", todo="give --box x,y,width,height")
+            return moment, ()
+        region.check_inside(film.info.width, film.info.height)
+        if not given.measure:
+            return moment, ()
+        return moment, _told(film, moment, region, given.white)
+
+
+def _told(film: Film, moment: Moment, region: Box, white: str | None) -> Sequence[Fact]:
+    return measured_facts(film, moment, region, parse_box(white, "--white") if white else None)
