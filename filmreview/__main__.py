@@ -3,35 +3,35 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from importlib import import_module
 
-from filmreview.commandline.run import run
+from filmreview.commandline.answers import tell
+from filmreview.commandline.run import BAD_INPUT, run
 from filmreview.errors import FilmReviewError
 
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run filmreview with these words (the process's own when None). Returns the exit code."""
     given = list(sys.argv[1:] if words is None else words)
-    if not given or given[0] == "open":
-        return _desk(given[1:])
-    return run(given)
+    if given and (given[0] != "open" or set(given) & {"-h", "--help"}):
+        return run(given)
+    return _desk(given[1:])
 
 
 def _desk(paths: Sequence[str]) -> int:
-    if len(paths) > 1 or any(path.startswith("-") for path in paths):
-        print("filmreview open takes one review or film: filmreview open REVIEW", file=sys.stderr)
-        return 2
+    if len(paths) > 1:
+        tell("filmreview: one review or film at a time: filmreview open REVIEW")
+        return BAD_INPUT
     try:
-        # Here and not above: a machine without Qt's system libraries still has the whole command line.
-        from filmreview.desktop.app import run as run_desk
-    except ImportError as error:
-        print(f"the desk cannot start: {error}; run `filmreview doctor` for the line that installs it", file=sys.stderr)
-        return 2
-    try:
+        # By its name, and only now: a machine without Qt's system libraries still has the whole command line.
+        run_desk: Callable[[list[str]], int] = import_module("filmreview.desktop.app").run
         return run_desk(list(paths))
+    except ImportError as error:
+        tell(f"filmreview: the desk cannot start: {error}; run `filmreview doctor` for the line that installs it")
     except FilmReviewError as error:
-        print(error, file=sys.stderr)
-        return 2
+        tell(f"filmreview: {error}")
+    return BAD_INPUT
 
 
 if __name__ == "__main__":
