@@ -96,7 +96,8 @@ class RemoveFilm:
     def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
         """Edits that take the film out; raises FilmReviewError while anything lies on it."""
         before = review.film(self.film)
-        for thing in (*review.tags, *review.events, *review.references):
+        placed: tuple[PlacedTag | PlacedEvent | PlacedReference, ...] = (*review.tags, *review.events, *review.references)
+        for thing in placed:
             crew_film = thing.crew.film if isinstance(thing, PlacedTag) and thing.crew else None
             if self.film in (thing.film, crew_film):
                 raise FilmReviewError(f"{thing.id} lies on this film", where=before.name, todo="remove what lies on it first")
@@ -175,13 +176,15 @@ class AddEvent:
     team: str | None = None
     player: str | None = None
     length: int | None = None
-    before_start: str | None = None
+    before_start: Fraction | None = None
     note: str = ""
+    kind: str | None = None
+    charged_to: str | None = None
 
     def plan(self, review: Review, ids: Ids) -> Plan:
         """Edits that add the event."""
         fields = (self.film, self.moment, self.what, self.team, self.player, self.length, self.before_start, self.note)
-        event = checks.check_event(review, PlacedEvent(ids.next("event"), *fields))
+        event = checks.check_event(review, PlacedEvent(ids.next("event"), *fields, self.kind, self.charged_to))
         return Plan((Edit(None, event),), f"event {_event_words(review, event)}")
 
 

@@ -19,6 +19,7 @@ from filmreview.review.model import (
     Review,
     Team,
 )
+from filmreview.rules.procedures.event import CHARGED_TO, FOUL_KINDS, TIME_OUT_LENGTHS, check_word
 
 
 def check_game(game: Game) -> Game:
@@ -106,12 +107,19 @@ def check_tag(review: Review, tag: PlacedTag) -> PlacedTag:
 def check_event(review: Review, event: PlacedEvent) -> PlacedEvent:
     """The event as it is; raises FilmReviewError for anything in it that cannot be."""
     check_moment(review.film(event.film), event.moment)
-    if not event.what.strip():
-        raise FilmReviewError("the event does not say what happened", where=event.id or "event")
+    check_word(event.what)
     if event.team is not None:
         check_team(event.team)
     if event.player is not None:
         check_player(event.player)
+    for kind, word, known in (
+        ("kind of foul", event.kind, FOUL_KINDS),
+        ("bearer of a foul", event.charged_to, CHARGED_TO),
+    ):
+        if word is not None and word not in known:
+            raise unknown(kind, word, known)
+    if event.length is not None and event.length not in TIME_OUT_LENGTHS:
+        raise FilmReviewError(f"{event.length} s is not a length of a time-out", todo="give 60 or 30")
     return event
 
 

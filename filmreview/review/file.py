@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
 from filmreview.errors import FilmReviewError
 from filmreview.review.edits import Edit, Ids, assembled
-from filmreview.review.model import Game, Review
+from filmreview.review.model import Game, KeptRuling, Review
 from filmreview.review.rows import from_row, to_row
 from filmreview.review.trouble import told, told_by_system
 
@@ -104,4 +106,19 @@ def load(connection: sqlite3.Connection, path: Path) -> Review:
         raise FilmReviewError("the review holds no game", where=str(path), todo="make a new one")
     game = from_row("game", dict(row))
     assert isinstance(game, Game), "the game table holds games"
-    return assembled(Review(path, game), game, parts)
+    return assembled(Review(path, game, ruled=load_ruled(connection)), game, parts)
+
+
+def load_ruled(connection: sqlite3.Connection) -> tuple[KeptRuling, ...]:
+    """The rulings kept so far, the oldest first."""
+    rows = connection.execute("SELECT * FROM ruled ORDER BY at, tag")
+    return tuple(KeptRuling(**{**dict(row), "reasons": tuple(json.loads(row["reasons"]))}) for row in rows)
+
+
+def write_ruled(connection: sqlite3.Connection, kept: Iterable[KeptRuling], dropped: Iterable[KeptRuling]) -> None:
+    """Keep rulings, one for a tag and a version of the program, and drop those that are no longer about their tag."""
+    connection.executemany("DELETE FROM ruled WHERE tag = ? AND program = ?", [(one.tag, one.program) for one in dropped])
+    for one in kept:
+        row = {**asdict(one), "reasons": json.dumps(one.reasons, ensure_ascii=False)}
+        columns, places = ", ".join(row), ", ".join("?" for _ in row)
+        connection.execute(f"INSERT OR REPLACE INTO ruled ({columns}) VALUES ({places})", tuple(row.values()))

@@ -123,7 +123,7 @@ class PlacedTag:
 @dataclass(frozen=True)
 class PlacedEvent:
     """Something that happened, for the procedures. what: one of the rules' event words. length: of a time-out, seconds.
-    before_start: clock time before the start of the game at which a scorebook number changed, as text."""
+    before_start: seconds before the game of a scorebook change. kind, charged_to: of a foul charged. None = not said."""
 
     id: str
     film: str
@@ -132,8 +132,10 @@ class PlacedEvent:
     team: str | None = None
     player: str | None = None
     length: int | None = None
-    before_start: str | None = None
+    before_start: Fraction | None = None
     note: str = ""
+    kind: str | None = None
+    charged_to: str | None = None
 
 
 @dataclass(frozen=True)
@@ -147,12 +149,31 @@ class PlacedReference:
     colour: Colour
 
 
+@dataclass(frozen=True)
+class KeptRuling:
+    """What one version of the program ruled of a tag. inputs: digest of everything the tag and the set-up gave it. at: UTC, ISO
+    8601. The rest as in the rules' `Ruling`."""
+
+    tag: str
+    program: str
+    inputs: str
+    at: str
+    book: str
+    edition: str
+    ruling: str
+    consequence: str
+    rule: str
+    reference: str
+    reasons: tuple[str, ...] = ()
+
+
 Thing = Game | FilmRef | PlacedTag | PlacedEvent | PlacedReference
 
 
 @dataclass(frozen=True)
 class Review:
-    """Everything put down about one game. path: the review's file. Films, tags, events and references in the order made."""
+    """Everything put down about one game. path: the review's file. Films, tags, events and references in the order made.
+    ruled: the rulings kept so far, derived and so no part of what makes two reviews equal."""
 
     path: Path
     game: Game
@@ -160,6 +181,7 @@ class Review:
     tags: tuple[PlacedTag, ...] = ()
     events: tuple[PlacedEvent, ...] = ()
     references: tuple[PlacedReference, ...] = ()
+    ruled: tuple[KeptRuling, ...] = field(default=(), compare=False)
     _by_id: dict[str, FilmRef | PlacedTag | PlacedEvent | PlacedReference] = field(
         init=False, repr=False, compare=False, default_factory=dict
     )

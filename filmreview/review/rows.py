@@ -14,7 +14,7 @@ from typing import Any
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Box, box_from_json, box_to_json
 from filmreview.facts.stored import colour_from_json, colour_to_json, fact_from_json, fact_to_json
-from filmreview.film.moment import Moment
+from filmreview.film.moment import Moment, parse_time
 from filmreview.review.model import (
     CrewMember,
     CrewResponse,
@@ -184,14 +184,25 @@ def _event_to_row(event: PlacedEvent) -> Row:
         "team": event.team,
         "player": event.player,
         "length": event.length,
-        "before_start": event.before_start,
+        "before_start": None if event.before_start is None else str(event.before_start),
         "note": event.note,
+        "kind": event.kind,
+        "charged_to": event.charged_to,
     }
 
 
 def _event_from_row(row: Row) -> PlacedEvent:
-    rest = [row[column] for column in ("what", "team", "player", "length", "before_start", "note")]
-    return PlacedEvent(row["id"], row["film"], _moment(row), *rest)
+    what, team, player, length, note = (row[column] for column in ("what", "team", "player", "length", "note"))
+    before_start = _before_start(row["before_start"])
+    foul = (row.get("kind"), row.get("charged_to"))  # form 1 had neither, and its history still has not
+    return PlacedEvent(row["id"], row["film"], _moment(row), what, team, player, length, before_start, note, *foul)
+
+
+def _before_start(text: str | None) -> Fraction | None:
+    """Seconds; form 1 kept it as a person writes it ("8:00")."""
+    if text is None:
+        return None
+    return parse_time(text) if ":" in text else Fraction(text)
 
 
 def _reference_to_row(reference: PlacedReference) -> Row:

@@ -16,7 +16,7 @@ import filmreview
 from filmreview.errors import FilmReviewError
 
 APPLICATION_ID = 0x46526576  # "FRev"
-FORM = 1
+FORM = 2
 
 _FORM_1 = """
 CREATE TABLE migration (
@@ -46,7 +46,16 @@ CREATE TABLE step (
     state_who TEXT NOT NULL) STRICT;
 """
 
-STEPS: Mapping[int, str] = {0: _FORM_1}
+_FORM_2 = """
+ALTER TABLE event ADD COLUMN kind TEXT;
+ALTER TABLE event ADD COLUMN charged_to TEXT;
+CREATE TABLE ruled (
+    tag TEXT NOT NULL, program TEXT NOT NULL, inputs TEXT NOT NULL, at TEXT NOT NULL, book TEXT NOT NULL,
+    edition TEXT NOT NULL, ruling TEXT NOT NULL, consequence TEXT NOT NULL, rule TEXT NOT NULL, reference TEXT NOT NULL,
+    reasons TEXT NOT NULL, PRIMARY KEY (tag, program)) STRICT;
+"""
+
+STEPS: Mapping[int, str] = {0: _FORM_1, 1: _FORM_2}
 """The statements that lead from a form to the next one; from 0, the empty file, to 1 and on."""
 
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import sqlite3
 import threading
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +21,7 @@ from filmreview.review.changes import Change, CreateGame, Plan
 from filmreview.review.edits import Edit, Ids, with_edits
 from filmreview.review.history import Step, changed_by
 from filmreview.review.lease import Lease
-from filmreview.review.model import Game, Review
+from filmreview.review.model import Game, KeptRuling, Review
 
 Callback = Callable[[frozenset[str]], None]
 
@@ -85,6 +86,18 @@ class Store:
     def next_redo(self) -> str | None:
         """The words of the change that redo would do again; None when there is none."""
         return self._words_of(history.first_undone)
+
+    def keep_rulings(self, kept: Sequence[KeptRuling], dropped: Sequence[KeptRuling]) -> None:
+        """Keep what was ruled (see `ruled.keep`): derived, so no step of the history and nothing to undo."""
+        if not kept and not dropped:
+            return
+        with self._lock:
+            with self._writing():
+                file.write_ruled(self._connection, kept, dropped)
+            with self._telling():
+                self._review = replace(self._review, ruled=file.load_ruled(self._connection))
+        for callback in tuple(self._callbacks):
+            callback(frozenset({"ruled"}))
 
     def subscribe(self, callback: Callback) -> Callable[[], None]:
         """Have callback called after every change with the parts and ids changed: {"tags", "t3", "history"}.

@@ -3,10 +3,9 @@
 from datetime import date
 from fractions import Fraction
 
-from filmreview.film.moment import Moment
-
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import parse_value
+from filmreview.film.moment import Moment
 from filmreview.review.changes import AddFilm, AddTag
 from filmreview.review.model import CrewMember, Game, Team
 

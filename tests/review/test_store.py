@@ -189,7 +189,9 @@ def test_many_together_are_whole_or_not_at_all(kept: Store) -> None:
         (a_film(), "this film is in the review already"),
         (a_film(digest="x", length=0), "holds no pictures"),
         (EditGame(a_game(level="varsty")), 'unknown level "varsty"; write "varsity"'),
-        (AddEvent("f1", moment("3"), " "), "does not say what happened"),
+        (AddEvent("f1", moment("3"), "return"), 'unknown event "return"; write "returns"'),
+        (AddEvent("f1", moment("3"), "time-out granted", "home", length=20), "20 s is not a length of a time-out"),
+        (AddEvent("f1", moment("3"), "foul charged", "home", kind="technicl"), 'write "technical"'),
         (SetReference("f1", moment("3"), Box(0, 700, 30, 30), parse_colour("white")), "outside the picture"),
     ],
 )
