@@ -40,6 +40,24 @@ class Box:
         return f"{self.x},{self.y},{self.width},{self.height}"
 
 
+@dataclass(frozen=True)
+class Polygon:
+    """The inside of three or more corners, each x, y in pixels of the upright picture; 0, 0 is its top left corner."""
+
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class Patch:
+    """A painted patch: its box, and for each of its rows the runs of pixels left out and in by turns, the first left out."""
+
+    box: Box
+    rows: tuple[tuple[int, ...], ...]
+
+
+Region = Box | Polygon | Patch
+
+
 def parse_box(text: str, where: str | None = None) -> Box:
     """Read "x,y,width,height" in whole pixels; raises FilmReviewError for anything else or an empty box."""
     try:
@@ -60,3 +78,21 @@ def box_from_json(data: Mapping[str, Any]) -> Box:
     """The inverse of `box_to_json`."""
     x, y, width, height = data["box"]
     return Box(x, y, width, height)
+
+
+def region_to_json(region: Region) -> dict[str, Any]:
+    """{"box": [x, y, width, height]}, {"polygon": [[x, y], ...]} or {"patch": {"box": , "rows": [[out, in, ...], ...]}}."""
+    if isinstance(region, Polygon):
+        return {"polygon": [list(point) for point in region.points]}
+    if isinstance(region, Patch):
+        return {"patch": {**box_to_json(region.box), "rows": [list(row) for row in region.rows]}}
+    return box_to_json(region)
+
+
+def region_from_json(data: Mapping[str, Any]) -> Region:
+    """The inverse of `region_to_json`."""
+    if "polygon" in data:
+        return Polygon(tuple((float(x), float(y)) for x, y in data["polygon"]))
+    if "patch" in data:
+        return Patch(box_from_json(data["patch"]), tuple(tuple(int(run) for run in row) for row in data["patch"]["rows"]))
+    return box_from_json(data)

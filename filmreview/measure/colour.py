@@ -1,0 +1,172 @@
+"""The colour of a region, with its uncertainty, its names, and whether it is one solid colour.
+
+Start here: `measure_colour` takes the exact picture of a frame and a region and gives a `MeasuredColour`, whose `facts()`
+go to the rules. When the film cannot tell, `colour` is None and `why_not` says why.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from filmreview.colour.palette import measured
+from filmreview.colour.spaces import linear_to_lab
+from filmreview.colour.value import Colour, Covariance
+from filmreview.colour.video import Matrix
+from filmreview.facts.fact import Fact, Origin
+from filmreview.facts.region import Region
+from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of
+from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
+from filmreview.measure.reference import Reference, gains_of
+from filmreview.measure.uncertainty import (
+    WITH_REFERENCE,
+    WITHOUT_REFERENCE,
+    Part,
+    frames_part,
+    light_part,
+    matrix_part,
+    pixels_part,
+    reference_part,
+    sds_of,
+    total,
+)
+from filmreview.measure.view import TOO_POOR, ViewGrade, grade, sharpness
+
+Floats = NDArray[np.float64]
+Numbers = NDArray[np.intp]
+
+_MOST_CLUSTERED = 4000
+_SOLID_UNSURE = 0.05
+_LEAST_LEFT_FOR_SOLID = 8
+
+
+@dataclass(frozen=True)
+class _Errors:
+    between: Covariance | None
+    assumed_matrix: Matrix | None
+
+
+@dataclass(frozen=True)
+class MeasuredColour:
+    """What a region's colour is as far as the film tells.
+
+    colour: the predominant colour, None when it cannot be told. why_not: the reason then, else empty.
+    solid: whether the region is one colour, None when undecided. clusters: its colours, largest first.
+    pixels: how many went into the mean. clipped: share of clipped pixels. view: the view grade.
+    parts: the parts of the uncertainty. reference: whether a reference was used. colours: all colours of a region that is
+    not solid, largest first; else the one.
+    """
+
+    colour: Colour | None
+    why_not: str
+    solid: bool | None
+    clusters: tuple[Cluster, ...]
+    pixels: int
+    clipped: float
+    view: ViewGrade
+    parts: tuple[Part, ...] = ()
+    reference: bool = False
+    colours: tuple[Colour, ...] = ()
+
+    def facts(self) -> tuple[Fact, ...]:
+        """The facts the film supports: "colour", and "solid" when decided. None at all when the colour cannot be told."""
+        if self.colour is None:
+            return ()
+        facts = [Fact("colour", self.colours, Origin.MEASURED, self.why)]
+        if self.solid is not None:
+            largest = self.clusters[0].share
+            facts.append(Fact("solid", self.solid, Origin.MEASURED, f"largest colour {largest:.0%} of the region"))
+        return tuple(facts)
+
+    @property
+    def why(self) -> str:
+        """The figures behind the colour in a few words, or the reason why there is none."""
+        if self.colour is None:
+            return self.why_not
+        spread = sds_of(self.parts)["total"]
+        lab = ", ".join(f"{value:.0f}±{sd:.0f}" for value, sd in zip(self.colour.lab, spread, strict=True))
+        names = ", ".join(f"{name} {chance:.0%}" for name, chance in self.colour.names[:3])
+        reference = "with reference" if self.reference else "without reference"
+        return f"L*a*b* {lab}; {names}; {self.pixels} px, {reference}, view {self.view.word}"
+
+
+def measure_colour(
+    picture: Picture,
+    region: Region,
+    reference: Reference | None = None,
+    erode: int = 4,
+    between: Covariance | None = None,
+    assumed_matrix: Matrix | None = None,
+    best_sharpness: float | None = None,
+) -> MeasuredColour:
+    """Measure the colour of a region.
+
+    picture: exact picture, float (height, width, 3), nonlinear R'G'B' in 0..1. reference: of the same camera view.
+    erode: px taken off each edge at most. between: covariance of L*, a*, b* between frames. assumed_matrix: the film's
+    matrix when it was guessed. best_sharpness: the film's own best, for the view grade.
+    Raises FilmReviewError when the region reaches outside the picture.
+    """
+    pixels = pixels_in(picture, region, erode)
+    box = pixels.shape.box
+    sharp = None if best_sharpness is None else sharpness(picture[box.y : box.bottom, box.x : box.right])
+    view = grade(pixels.shape, pixels.clipped_share, sharp, best_sharpness)
+    why_not = _why_not(picture, view, reference)
+    if why_not:
+        return MeasuredColour(None, why_not, None, (), 0, pixels.clipped_share, view)
+    return _measured(pixels, view, reference, _Errors(between, assumed_matrix))
+
+
+def _why_not(picture: Picture, view: ViewGrade, reference: Reference | None) -> str:
+    if view.word == TOO_POOR:
+        return view.reasons[0]
+    if reference is not None and reference.unfit:
+        return reference.unfit
+    return film_trouble(picture)
+
+
+def _measured(pixels: Pixels, view: ViewGrade, reference: Reference | None, errors: _Errors) -> MeasuredColour:
+    gains = gains_of(reference)
+    clusters, members = _clusters(pixels, gains)
+    solid = _solid(clusters, pixels, view)
+    found = [_mean_colour(pixels, member, reference, errors) for member in members]
+    colour, parts, kept = found[0]
+    seen = [other[0] for other, cluster in zip(found, clusters, strict=True) if cluster.share >= 1.0 - SOLID_SHARE]
+    colours = tuple(seen) if solid is False else (colour,)
+    return MeasuredColour(colour, "", solid, clusters, kept, pixels.clipped_share, view, parts, reference is not None, colours)
+
+
+def _clusters(pixels: Pixels, gains: Floats) -> tuple[tuple[Cluster, ...], list[Numbers]]:
+    """The clusters, from a regular sample when there are many pixels, and the numbers of each one's pixels."""
+    step = max(1, len(pixels.linear) // _MOST_CLUSTERED)
+    sample = np.arange(0, len(pixels.linear), step)
+    clusters, numbers = clusters_of(linear_to_lab(pixels.linear[sample] * gains))
+    if len(clusters) == 1:
+        return clusters, [np.arange(len(pixels.linear))]
+    return clusters, [sample[numbers == number] for number in range(len(clusters))]
+
+
+def _mean_colour(
+    pixels: Pixels, members: Numbers, reference: Reference | None, errors: _Errors
+) -> tuple[Colour, tuple[Part, ...], int]:
+    gains = gains_of(reference)
+    linear = pixels.linear[members]
+    mean, kept = trimmed_mean(linear, pixels.clipped[members])
+    parts = [light_part(mean * gains, WITHOUT_REFERENCE if reference is None else WITH_REFERENCE), pixels_part(linear, gains)]
+    if reference is not None:
+        parts.append(reference_part(mean * gains, reference.share))
+    if errors.between is not None:
+        parts.append(frames_part(errors.between))
+    if errors.assumed_matrix is not None:
+        parts.append(matrix_part(pixels.values[members].mean(axis=0), gains, errors.assumed_matrix))
+    return measured(linear_to_lab(mean * gains), total(tuple(parts))), tuple(parts), kept
+
+
+def _solid(clusters: tuple[Cluster, ...], pixels: Pixels, view: ViewGrade) -> bool | None:
+    """Yes or no when the share is clear of the limit and the view is good enough for stripes to show; else undecided."""
+    share = clusters[0].share
+    left = pixels.shape.across - 2 * pixels.shape.by
+    if left < _LEAST_LEFT_FOR_SOLID or abs(share - SOLID_SHARE) < _SOLID_UNSURE or view.figures[2][1] > _SOLID_UNSURE:
+        return None
+    return share >= SOLID_SHARE

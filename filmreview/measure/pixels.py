@@ -1,0 +1,78 @@
+"""The pixels of a region that may be measured, and their mean in linear light.
+
+Method: full-size float R'G'B', eroded edge, linear light (IEC 61966-2-1), the darkest quarter and the brightest tenth by
+luminance and clipped pixels dropped, mean of the rest.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from filmreview.colour.spaces import picture_to_linear
+from filmreview.facts.region import Region
+from filmreview.measure.shape import Eroded, erode, mask_of
+
+Floats = NDArray[np.float64]
+Picture = NDArray[Any]
+
+CLIPPED_FROM = 0.985
+"""R', G' or B' from which a pixel counts as clipped: 1.0 less what compression adds or takes away."""
+LOWEST_SHARE, HIGHEST_SHARE = 0.25, 0.90
+_BLACK = 0.03
+_LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
+
+
+@dataclass(frozen=True)
+class Pixels:
+    """A region's pixels. values: nonlinear R'G'B' (n, 3). linear: linear R, G, B (n, 3). clipped: (n,). shape: what was
+    left after eroding."""
+
+    values: Floats
+    linear: Floats
+    clipped: NDArray[np.bool_]
+    shape: Eroded
+
+    @property
+    def clipped_share(self) -> float:
+        """Share of clipped pixels, 0 to 1."""
+        return float(self.clipped.mean()) if len(self.clipped) else 0.0
+
+
+def pixels_in(picture: Picture, region: Region, by: int) -> Pixels:
+    """The pixels of a region of a float picture (height, width, 3), its edge eroded by up to `by` px. Raises
+    FilmReviewError when the region reaches outside the picture."""
+    box, mask = mask_of(region, picture.shape[1], picture.shape[0])
+    shape = erode(box, mask, by)
+    cut = picture[box.y : box.bottom, box.x : box.right]
+    values = cut[shape.mask].astype(np.float64)
+    linear = picture_to_linear(cut[shape.mask]).astype(np.float64)
+    clipped: NDArray[np.bool_] = np.max(values, axis=1, initial=0.0) >= CLIPPED_FROM
+    return Pixels(values, linear, clipped, shape)
+
+
+def trimmed_mean(linear: Floats, clipped: NDArray[np.bool_]) -> tuple[Floats, int]:
+    """Mean linear R, G, B of the pixels between the 25th and 90th percentile of luminance that are not clipped, and how many
+    these are. Falls back to all pixels of that band when every one is clipped."""
+    luminance = linear @ _LUMINANCE
+    low, high = np.quantile(luminance, [LOWEST_SHARE, HIGHEST_SHARE])
+    band = (luminance >= low) & (luminance <= high)
+    kept = band & ~clipped
+    if not kept.any():
+        kept = band
+    return linear[kept].mean(axis=0), int(kept.sum())
+
+
+def film_trouble(picture: Picture) -> str:
+    """Why no colour can be measured anywhere in this picture: black, or monochrome. Empty when there is none."""
+    step = max(1, min(picture.shape[:2]) // 90)
+    sample = picture[::step, ::step].reshape(-1, 3).astype(np.float64)
+    if not len(sample) or np.quantile(sample.max(axis=1), 0.99) < _BLACK:
+        return "the picture is black"
+    spread = sample.max(axis=1) - sample.min(axis=1)
+    if np.quantile(spread, 0.995) < 0.02:
+        return "the film is monochrome"
+    return ""

@@ -1,0 +1,115 @@
+"""A reference: a thing of declared colour on the film, from which the light and the camera are judged.
+
+The reviewer points at the home jersey at the item's depth first, then at the backboard's border, a court line last. Each of
+linear R, G, B is scaled so that the reference has its declared value. A grey-world guess is worse than nothing and is not
+offered.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from filmreview.colour.spaces import lab_to_linear, linear_to_lab
+from filmreview.colour.value import Colour
+from filmreview.errors import FilmReviewError
+from filmreview.facts.region import Region
+from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
+from filmreview.measure.shape import LEAST_ACROSS
+
+Floats = NDArray[np.float64]
+Gains = tuple[float, float, float]
+
+_MOST_CLIPPED = 0.02
+_LEAST_LIGHT = 0.02
+"""Linear light that every channel of the declared colour and of the reading must have for a gain to mean something."""
+_LOWEST_GAIN, _HIGHEST_GAIN = 0.35, 6.0
+_MOST_RED_CAST, _MOST_BLUE_CAST = 0.8, 1.15
+"""Octaves that red or blue may be off green: a lamp of 3,500 K before a camera set for 6,500 K. A wood floor is more."""
+_LAMP_SLOPE, _MOST_TINT = 0.63, 0.25
+"""Lamps from 2,500 to 10,000 K (CIE daylight and Planckian loci, in sRGB) raise red by 0.63 octaves for one that blue falls;
+the fluorescent, sodium and LED lamps of CIE 15 (FL, HP2 to 5, LED) lie within 0.21 of that line. Most coloured walls pass 0.25."""
+
+
+@dataclass(frozen=True)
+class Reference:
+    """A reference on one camera view. region: where it is. declared: its colour. gains: what linear R, G, B are multiplied by.
+    share: standard uncertainty of each gain as a share. unfit: why the film is unfit for colour, empty when it is not."""
+
+    region: Region
+    declared: Colour
+    gains: Gains
+    share: float
+    unfit: str = ""
+
+
+def reference_from(picture: Picture, region: Region, declared: Colour, erode: int = 4) -> Reference:
+    """The reference at a region of an exact picture float (height, width, 3), nonlinear R'G'B' in 0..1.
+
+    Raises FilmReviewError when it cannot serve: too small, over 2 % of its pixels clipped, too dark, a declared colour without
+    light in a channel, or no lamp and camera could make it look like that (a coloured wall).
+    """
+    trouble = film_trouble(picture)
+    if trouble:
+        raise _refused(trouble, "take a frame with a picture in colour")
+    pixels = pixels_in(picture, region, erode)
+    _check_pixels(pixels)
+    declared_linear = lab_to_linear(declared.lab)
+    mean, _ = trimmed_mean(pixels.linear, pixels.clipped)
+    if declared_linear.min() < _LEAST_LIGHT:
+        raise _refused(f"{declared.name} has a channel without light to judge by", "point at something white")
+    if mean.max() < _LEAST_LIGHT:
+        raise _refused("it is too dark", "point at something white in the light")
+    gains = declared_linear / np.maximum(mean, 1e-4)
+    _check_plausible(gains, declared)
+    return Reference(region, declared, (float(gains[0]), float(gains[1]), float(gains[2])), _share(pixels, mean))
+
+
+def with_dark_item(reference: Reference, picture: Picture, region: Region, name: str, erode: int = 4) -> Reference:
+    """The reference checked at an item known to be black or dark grey: when that does not read dark and neutral after
+    correction, the film is unfit for colour and the reference says so."""
+    pixels = pixels_in(picture, region, erode)
+    if pixels.shape.across < LEAST_ACROSS:
+        raise FilmReviewError("the dark item is too small to check the film by", todo=f"mark {LEAST_ACROSS} px across or more")
+    mean, _ = trimmed_mean(pixels.linear, pixels.clipped)
+    lightness, a, b = linear_to_lab(mean * np.array(reference.gains))
+    chroma = float(np.hypot(a, b))
+    if lightness <= 35.0 and chroma <= 12.0:
+        return reference
+    unfit = (
+        f"{name}, known to be dark and neutral, reads L* {lightness:.0f} and chroma {chroma:.0f}: the film is unfit for colour"
+    )
+    return Reference(reference.region, reference.declared, reference.gains, reference.share, unfit)
+
+
+def _check_pixels(pixels: Pixels) -> None:
+    if pixels.shape.across < LEAST_ACROSS or not pixels.shape.pixels:
+        raise _refused(f"it is {pixels.shape.across} px across", f"mark {LEAST_ACROSS} px across or more")
+    if pixels.clipped_share > _MOST_CLIPPED:
+        raise _refused(f"{pixels.clipped_share:.0%} of its pixels are clipped (2 % at most)", "point at a place less bright")
+
+
+def _check_plausible(gains: Floats, declared: Colour) -> None:
+    red, blue = (float(np.log2(gains[place] / gains[1])) for place in (0, 2))
+    tint = abs(red + _LAMP_SLOPE * blue)
+    if abs(red) > _MOST_RED_CAST or abs(blue) > _MOST_BLUE_CAST or tint > _MOST_TINT:
+        raise _refused(f"no lamp makes {declared.name} look like that (red {-red:+.1f}, blue {-blue:+.1f} octaves)",
+                       "point at something that is white, not at a coloured wall")  # fmt: skip
+    if not _LOWEST_GAIN <= gains[1] <= _HIGHEST_GAIN:
+        raise _refused(f"its light is {1 / gains[1]:.2f} of what {declared.name} should have", "point at another place")
+
+
+def _share(pixels: Pixels, mean: Floats) -> float:
+    looks = max(len(pixels.linear) / 16.0, 1.0)
+    return float(np.mean(pixels.linear.std(axis=0) / mean) / np.sqrt(looks))
+
+
+def _refused(why: str, todo: str) -> FilmReviewError:
+    return FilmReviewError(f"this cannot be the reference: {why}", todo=todo)
+
+
+def gains_of(reference: Reference | None) -> Floats:
+    """The gains (3,); ones without a reference."""
+    return np.ones(3) if reference is None else np.array(reference.gains)

@@ -1,0 +1,119 @@
+"""A region as a mask of pixels, and the mask without its edge.
+
+The edge of an item on a film is mixed with what lies behind it: blur spreads it over a pixel or two, and 4:2:0 video carries
+one colour sample for two pixels each way. Eroding 4 px takes two such samples away.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from filmreview.errors import FilmReviewError
+from filmreview.facts.region import Box, Patch, Polygon, Region
+
+Mask = NDArray[np.bool_]
+
+LEAST_ACROSS = 6
+"""Pixels across a region must have before eroding; narrower ones hold no pixel that is free of its neighbours."""
+_LEAST_LEFT = 3
+
+
+@dataclass(frozen=True)
+class Eroded:
+    """What is left of a region. box: the smallest box around it in the picture. mask: its pixels in that box, (height, width).
+    across: width in pixels of the whole region at its widest inner place. by: pixels taken off each edge."""
+
+    box: Box
+    mask: Mask
+    across: int
+    by: int
+
+    @property
+    def pixels(self) -> int:
+        """How many pixels are left."""
+        return int(self.mask.sum())
+
+
+def mask_of(region: Region, width: int, height: int) -> tuple[Box, Mask]:
+    """The box around a region and which of its pixels belong to it. Raises FilmReviewError when it reaches outside a picture
+    of this size."""
+    if isinstance(region, Box):
+        box, mask = region, np.ones((max(region.height, 0), max(region.width, 0)), dtype=np.bool_)
+    elif isinstance(region, Polygon):
+        box, mask = _polygon_mask(region)
+    else:
+        box, mask = region.box, _patch_mask(region)
+    box.check_inside(width, height)
+    return box, mask
+
+
+def erode(box: Box, mask: Mask, by: int) -> Eroded:
+    """Take up to `by` pixels off every edge, as long as 3 px across are left."""
+    whole = mask
+    current, taken = mask, 0
+    while taken < by:
+        smaller = _without_edge(current)
+        if not _without_edge(smaller).any():  # fewer than 3 px across would be left
+            break
+        current, taken = smaller, taken + 1
+    return Eroded(box, current, _across(whole), taken)
+
+
+def _without_edge(mask: Mask) -> Mask:
+    padded = np.zeros((mask.shape[0] + 2, mask.shape[1] + 2), dtype=np.bool_)
+    padded[1:-1, 1:-1] = mask
+    rows = padded[:-2] & padded[1:-1] & padded[2:]
+    inner: Mask = rows[:, :-2] & rows[:, 1:-1] & rows[:, 2:]
+    return inner
+
+
+def _across(mask: Mask) -> int:
+    """The side of the largest square that fits in; for a box its shorter side."""
+    if mask.all():
+        return min(mask.shape) if mask.size else 0
+    side, current = 0, mask
+    while current.any():
+        side += 1
+        current = current[1:, 1:] & current[1:, :-1] & current[:-1, 1:] & current[:-1, :-1]
+    return side
+
+
+def _polygon_mask(region: Polygon) -> tuple[Box, Mask]:
+    """Even-odd rule at pixel centres."""
+    if len(region.points) < 3:
+        raise FilmReviewError("a polygon has three corners or more", todo="add corners or drag a box")
+    points = np.array(region.points, dtype=np.float64)
+    left, top = np.floor(points.min(axis=0)).astype(int)
+    right, bottom = np.ceil(points.max(axis=0)).astype(int)
+    box = Box(int(left), int(top), int(right - left), int(bottom - top))
+    x = np.arange(box.width)[None, :] + box.x + 0.5
+    y = np.arange(box.height)[:, None] + box.y + 0.5
+    inside = np.zeros((box.height, box.width), dtype=np.bool_)
+    for (x1, y1), (x2, y2) in zip(points, np.roll(points, -1, axis=0), strict=True):
+        if y1 != y2:
+            inside ^= ((y1 <= y) != (y2 <= y)) & (x < (x2 - x1) * (y - y1) / (y2 - y1) + x1)
+    return box, inside
+
+
+def _patch_mask(region: Patch) -> Mask:
+    mask = np.zeros((region.box.height, region.box.width), dtype=np.bool_)
+    for row, runs in enumerate(region.rows[: region.box.height]):
+        place, inside = 0, False
+        for run in runs:
+            mask[row, place : place + run] = inside
+            place, inside = place + run, not inside
+    return mask
+
+
+def patch_of(box: Box, mask: Mask) -> Patch:
+    """The painted patch of a mask (height, width) in a box."""
+    return Patch(box, tuple(_runs(row) for row in mask))
+
+
+def _runs(row: Mask) -> tuple[int, ...]:
+    changes = np.flatnonzero(np.diff(np.concatenate([[False], row, [False]]).astype(np.int8)))
+    ends = np.append(changes, len(row)) if not len(changes) or changes[-1] != len(row) else changes
+    return tuple(int(run) for run in np.diff(np.concatenate([[0], ends])))

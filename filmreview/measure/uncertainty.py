@@ -1,0 +1,121 @@
+"""How far a measured colour may be from the true one: four parts, each a covariance of L*, a*, b*.
+
+*light*: the error all pixels of a region share - light at the item against light at the reference, folds, the camera. It is
+modelled where it arises, as errors of linear light (brightness, red and blue against green, stray light), and carried to
+L*, a*, b* at the measured colour: a black sleeve is wrong by little else than stray light, a white one by little else than
+brightness. It does not shrink with more pixels or more frames.
+*pixels*: noise and texture, neighbours taken as alike over 4 x 4. *frames*: between frames, when given. *matrix*: when the
+film's colour matrix is assumed, half of what the other one would change. *reference*: of the reference's own pixels.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from filmreview.colour.spaces import RGB_TO_XYZ, WHITE, linear_to_lab, srgb_to_linear
+from filmreview.colour.value import Covariance, Lab
+from filmreview.colour.video import Matrix, read_as_other
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class LightError:
+    """Standard uncertainties of linear light. brightness: of all channels, as a share. red, blue: of R and B against G, as a
+    share. stray: added to each channel by itself, with 1 for white. floor: of L*, a*, b* each, for what the rest leaves out."""
+
+    brightness: float
+    red: float
+    blue: float
+    stray: float
+    floor: Lab
+
+
+WITH_REFERENCE = LightError(0.10, 0.05, 0.08, 0.004, (1.0, 1.0, 1.5))
+WITHOUT_REFERENCE = LightError(0.25, 0.12, 0.20, 0.006, (1.5, 2.0, 2.5))
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part of the uncertainty. name: light, pixels, frames, matrix or reference."""
+
+    name: str
+    covariance: Covariance
+
+    @property
+    def sds(self) -> Lab:
+        """Standard uncertainties of L*, a*, b*."""
+        root = np.sqrt(np.maximum(np.diag(np.array(self.covariance)), 0.0))
+        return (float(root[0]), float(root[1]), float(root[2]))
+
+
+def light_part(linear: ArrayLike, error: LightError) -> Part:
+    """The light part at a corrected linear R, G, B (3,)."""
+    values = np.maximum(np.asarray(linear, dtype=np.float64), 0.0)
+    relative = np.array([[error.brightness] * 3, [error.red, 0.0, 0.0], [0.0, 0.0, error.blue]]) * values
+    absolute = np.eye(3) * error.stray
+    causes = np.vstack([relative, absolute])  # one row for each independent cause, in linear R, G, B
+    spread = causes.T @ causes
+    slope = lab_slope(values)
+    return Part("light", plain(slope @ spread @ slope.T + np.diag(np.square(error.floor))))
+
+
+def pixels_part(linear: Floats, gains: Floats) -> Part:
+    """The pixels part from the kept pixels (n, 3), 16 of which count as one independent look."""
+    looks = max(len(linear) / 16.0, 1.0)
+    spread = np.cov(linear.T) if len(linear) > 1 else np.zeros((3, 3))
+    slope = lab_slope(linear.mean(axis=0) * gains) * gains
+    return Part("pixels", plain(slope @ spread @ slope.T / looks))
+
+
+def reference_part(linear: ArrayLike, gain_share: float) -> Part:
+    """The reference part: a standard uncertainty `gain_share` of each gain by itself, as a share."""
+    values = np.asarray(linear, dtype=np.float64)
+    slope = lab_slope(values)
+    return Part("reference", plain(slope @ np.diag(np.square(values * gain_share)) @ slope.T))
+
+
+def matrix_part(values: ArrayLike, gains: Floats, matrix: Matrix) -> Part:
+    """The matrix part at a nonlinear R'G'B' (3,): half the change that the other matrix would make."""
+    rgb = np.asarray(values, dtype=np.float64)
+    other = np.clip(read_as_other(rgb, matrix), 0.0, 1.0)
+    change = 0.5 * (linear_to_lab(srgb_to_linear(other) * gains) - linear_to_lab(srgb_to_linear(rgb) * gains))
+    return Part("matrix", plain(np.outer(change, change)))
+
+
+def frames_part(between: Covariance) -> Part:
+    """The frames part: the covariance between the frames of one shot, never divided by their number."""
+    return Part("frames", between)
+
+
+def total(parts: tuple[Part, ...]) -> Covariance:
+    """The sum of the parts: they are independent of each other."""
+    return plain(sum((np.array(part.covariance) for part in parts), np.zeros((3, 3))))
+
+
+def lab_slope(linear: ArrayLike) -> Floats:
+    """Derivative of L*, a*, b* by linear R, G, B at a colour (3,): (3, 3)."""
+    ratio_of = RGB_TO_XYZ / WHITE[:, None]
+    ratio = np.maximum(ratio_of @ np.asarray(linear, dtype=np.float64), 0.0)
+    steep = 1.0 / (3.0 * (6.0 / 29.0) ** 2)
+    root_slope = np.where(ratio > (6.0 / 29.0) ** 3, np.cbrt(np.maximum(ratio, 1e-9)) ** -2 / 3.0, steep)
+    lab_of = np.array([[0.0, 116.0, 0.0], [500.0, -500.0, 0.0], [0.0, 200.0, -200.0]])
+    slope: Floats = (lab_of * root_slope) @ ratio_of
+    return slope
+
+
+def plain(covariance: ArrayLike) -> Covariance:
+    """A 3x3 array as plain numbers."""
+    rows = np.asarray(covariance, dtype=np.float64)
+    first, second, third = ((float(row[0]), float(row[1]), float(row[2])) for row in rows)
+    return (first, second, third)
+
+
+def sds_of(parts: tuple[Part, ...]) -> Mapping[str, Lab]:
+    """Standard uncertainties of L*, a*, b* by part, and the total."""
+    found = {part.name: part.sds for part in parts}
+    return {**found, "total": Part("total", total(parts)).sds}

@@ -1,0 +1,84 @@
+"""How well an item is seen: a word and the figures behind it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from filmreview.measure.pixels import Picture
+from filmreview.measure.shape import LEAST_ACROSS, Eroded
+
+GOOD, THIN, TOO_POOR = "good", "thin", "too poor"
+_GOOD_ACROSS = 12
+_GOOD_PIXELS = 60
+_MOST_CLIPPED_GOOD, _MOST_CLIPPED = 0.02, 0.5
+_SHARP_GOOD, _SHARP_LEAST = 0.25, 0.03
+_BLUR_GOOD = 3.0
+
+
+@dataclass(frozen=True)
+class ViewGrade:
+    """word: "good", "thin" or "too poor". reasons: why it is not good. figures: what was measured, by name."""
+
+    word: str
+    reasons: tuple[str, ...] = ()
+    figures: tuple[tuple[str, float], ...] = field(default=())
+
+    def __str__(self) -> str:
+        return self.word + (f" ({'; '.join(self.reasons)})" if self.reasons else "")
+
+
+def sharpness(picture: Picture) -> float:
+    """Variance of the 4-neighbour Laplacian of luma (BT.709 weights, 0..255) of a picture or part of one (height, width, 3)."""
+    if min(picture.shape[:2]) < 3:
+        return 0.0
+    luma = np.asarray(picture, dtype=np.float64) @ np.array([0.2126, 0.7152, 0.0722]) * 255.0
+    laplacian = luma[:-2, 1:-1] + luma[2:, 1:-1] + luma[1:-1, :-2] + luma[1:-1, 2:] - 4.0 * luma[1:-1, 1:-1]
+    return float(laplacian.var())
+
+
+def blur_length(moved: float, exposure: float) -> float:
+    """Pixels of motion blur. moved: pixels that the item moves from frame to frame. exposure: open share of the frame time
+    (common practice: a half)."""
+    return moved * exposure
+
+
+def grade(shape: Eroded, clipped: float, sharp: float | None = None, best: float | None = None,
+          blur: float | None = None) -> ViewGrade:  # fmt: skip
+    """The view grade. clipped: share of clipped pixels. sharp, best: sharpness here and the film's own best. blur: in px."""
+    bad, thin = list(_too_poor(shape, clipped)), list(_thin(shape, clipped))
+    figures = [("px across", float(shape.across)), ("pixels", float(shape.pixels)), ("clipped", clipped)]
+    if sharp is not None and best:
+        share = sharp / best
+        figures.append(("sharpness", share))
+        if share < _SHARP_GOOD:
+            (bad if share < _SHARP_LEAST else thin).append(f"sharpness {share:.0%} of the film's best")
+    if blur is not None:
+        figures.append(("blur px", blur))
+        if blur > _BLUR_GOOD:
+            (bad if blur > shape.across / 2 else thin).append(f"motion blur {blur:.0f} px")
+    word = TOO_POOR if bad else THIN if thin else GOOD
+    return ViewGrade(word, tuple(bad + thin), tuple(figures))
+
+
+def _too_poor(shape: Eroded, clipped: float) -> list[str]:
+    reasons = []
+    if not shape.pixels:
+        reasons.append("the region holds no pixel")
+    elif shape.across < LEAST_ACROSS:
+        reasons.append(f"{shape.across} px across, {LEAST_ACROSS} are needed")
+    if clipped > _MOST_CLIPPED:
+        reasons.append(f"{clipped:.0%} of the pixels are clipped")
+    return reasons
+
+
+def _thin(shape: Eroded, clipped: float) -> list[str]:
+    reasons = []
+    if LEAST_ACROSS <= shape.across < _GOOD_ACROSS:
+        reasons.append(f"{shape.across} px across")
+    elif shape.across >= LEAST_ACROSS and shape.pixels < _GOOD_PIXELS:
+        reasons.append(f"{shape.pixels} pixels")
+    if _MOST_CLIPPED_GOOD < clipped <= _MOST_CLIPPED:
+        reasons.append(f"{clipped:.0%} of the pixels are clipped")
+    return reasons
