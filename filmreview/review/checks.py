@@ -63,10 +63,10 @@ def check_film(film: FilmRef) -> FilmRef:
 def check_moment(film: FilmRef, moment: Moment) -> Moment:
     """The moment as it is; raises FilmReviewError when it lies outside the film."""
     seconds = film.seconds_of(moment)
-    if not 0 <= seconds <= film.length:
+    if not 0 <= seconds < film.length:
         last = format_time(film.length)
         raise FilmReviewError(
-            f"no picture at {float(seconds):.3f} s", where=film.name, todo=f"give a time from 0:00.000 to {last}"
+            f"no picture at {float(seconds):.3f} s", where=film.name, todo=f"give a time from 0:00.000 up to {last}"
         )
     return moment
 

@@ -51,5 +51,5 @@ def way_from(folder: Path, path: Path) -> str:
 
 
 def _places(review: Review, film: FilmRef) -> list[Path]:
-    beside = [review.path.parent / film.beside] if film.beside else []
+    beside = [Path(os.path.normpath(review.path.parent / film.beside))] if film.beside else []
     return [*beside, Path(film.path)]
