@@ -26,8 +26,9 @@ _MOST_CLIPPED = 0.02
 _LEAST_LIGHT = 0.02
 """Linear light that every channel of the declared colour and of the reading must have for a gain to mean something."""
 _LOWEST_GAIN, _HIGHEST_GAIN = 0.35, 6.0
-_MOST_RED_CAST, _MOST_BLUE_CAST = 0.8, 1.15
-"""Octaves that red or blue may be off green: a lamp of 3,500 K before a camera set for 6,500 K. A wood floor is more."""
+_WARMEST_RED, _WARMEST_BLUE, _COLDEST = 0.8, 1.15, 0.35
+"""Octaves that red or blue may be off green: from a lamp of 3,500 K before a camera set for 6,500 K (a wooden floor is more), to
+one of 8,500 K (a pale blue wall in warm light is more)."""
 _LAMP_SLOPE, _MOST_TINT = 0.63, 0.25
 """Lamps from 2,500 to 10,000 K (CIE daylight and Planckian loci, in sRGB) raise red by 0.63 octaves for one that blue falls;
 the fluorescent, sodium and LED lamps of CIE 15 (FL, HP2 to 5, LED) lie within 0.21 of that line. Most coloured walls pass 0.25."""
@@ -94,7 +95,7 @@ def _check_pixels(pixels: Pixels) -> None:
 def _check_plausible(gains: Floats, declared: Colour) -> None:
     red, blue = (float(np.log2(gains[place] / gains[1])) for place in (0, 2))
     tint = abs(red + _LAMP_SLOPE * blue)
-    if abs(red) > _MOST_RED_CAST or abs(blue) > _MOST_BLUE_CAST or tint > _MOST_TINT:
+    if not (-_WARMEST_RED <= red <= _COLDEST and -_COLDEST <= blue <= _WARMEST_BLUE and tint <= _MOST_TINT):
         raise _refused(f"no lamp makes {declared.name} look like that (red {-red:+.1f}, blue {-blue:+.1f} octaves)",
                        "point at something that is white, not at a coloured wall")  # fmt: skip
     if not _LOWEST_GAIN <= gains[1] <= _HIGHEST_GAIN:
