@@ -57,13 +57,13 @@ _CLOCK = re.compile(r"(?:(?:(\d+):)?(\d+):)?(\d+(?:\.\d+)?)")
 class Event:
     """One thing that happened.
 
-    at: seconds from the film's start. what: one of `EVENT_WORDS`. team, player: whose; None when not said.
+    what: one of `EVENT_WORDS`. at: seconds from the film's start, None = not said. team, player: whose; None when not said.
     length: seconds of a time-out granted. before_start: seconds before the game of a scorebook change, None = after the start.
     kind, charged_to: of a foul charged, None = not said (a technical in a procedure about kit).
     """
 
-    at: Fraction
     what: str
+    at: Fraction | None = None
     team: str | None = None
     player: str | None = None
     length: int | None = None
@@ -78,7 +78,7 @@ class Found:
 
     kind: "uniform" (illegal, costs a technical), "equipment" (illegal, fix or leave), "untucked" or "blood".
     when: pre-game, warm-up, at table, playing; ball: live or dead; in_play: has become a player with it; None = not known.
-    item: the word of the item, for the sentences.
+    item: the word of the item, for the sentences. hazard: of equipment; minor: of blood, False when it is excessive.
     """
 
     team: str
@@ -89,6 +89,7 @@ class Found:
     ball: str | None = None
     in_play: bool | None = None
     hazard: bool | None = None
+    minor: bool | None = None
 
 
 FOUND_KINDS: tuple[str, ...] = ("uniform", "equipment", "untucked", "blood")
@@ -119,22 +120,25 @@ def read_event(raw: Mapping[str, Any], where: str | None = None) -> Event:
     for key in raw:
         if key not in _KEYS:
             raise unknown("key", key, _KEYS, where=where)
-    for key in ("at", "what"):
-        if key not in raw:
-            raise FilmReviewError(f'an event without "{key}"', where=where, todo=f'add {key} = "..."')
+    if "what" not in raw:
+        raise FilmReviewError('an event without "what"', where=where, todo='add what = "..."')
     what = check_word(_text(raw, "what", where) or "", where)
     team, player = _text(raw, "team", where), _text(raw, "player", where)
-    before_start = raw.get("before_start")
     return Event(
-        at=read_seconds(raw["at"], _place(where, "at")),
         what=what,
+        at=_seconds(raw, "at", where),
         team=None if team is None else check_team(team, where),
         player=None if player is None else check_player(player, where),
         length=_length(raw, what, where),
-        before_start=None if before_start is None else read_seconds(before_start, _place(where, "before_start")),
+        before_start=_seconds(raw, "before_start", where),
         kind=_choice(raw, "kind", FOUL_KINDS, where),
         charged_to=_choice(raw, "charged_to", CHARGED_TO, where),
     )
+
+
+def _seconds(raw: Mapping[str, Any], key: str, where: str | None) -> Fraction | None:
+    value = raw.get(key)
+    return None if value is None else read_seconds(value, _place(where, key))
 
 
 def _place(where: str | None, key: str) -> str:

@@ -1,0 +1,108 @@
+"""Time-outs by themselves: their length, and substitutes against the first horn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from filmreview.rules.procedures.covering import TimeOut, time_outs
+from filmreview.rules.procedures.laid_down import Edition
+from filmreview.rules.procedures.result import Departure, Followed, Missing, departure
+from filmreview.rules.procedures.story import Placed, Story
+from filmreview.rules.procedures.trouble import Trouble
+
+
+def follow_time_outs(story: Story, law: Edition, concerned: Sequence[Trouble]) -> Followed | None:
+    """Every time-out of the story; None when there is none."""
+    taken = time_outs(story)
+    if not taken:
+        return None
+    followed = Followed(law, "full length")
+    for group in _groups(taken):
+        over = _too_long(law, group, _run_together(group, concerned))
+        followed = followed.but(*over)
+        if any(one.due is None for one in group):
+            followed = followed.but(missing=(Missing("length", "how long the time-out was to be: 60 or 30"),))
+        elif len(group) == 1:
+            late = _after_horn(story, law, group[0], concerned)
+            followed = followed.but(*late.departures, missing=late.missing)
+    return followed
+
+
+def _groups(taken: Sequence[TimeOut]) -> list[list[TimeOut]]:
+    """Time-outs that one last horn ends."""
+    groups: list[list[TimeOut]] = []
+    for one in taken:
+        same = groups and one.ended is not None and groups[-1][-1].ended == one.ended
+        groups[-1].append(one) if same else groups.append([one])
+    return groups
+
+
+def _run_together(group: Sequence[TimeOut], concerned: Sequence[Trouble]) -> bool:
+    teams = {trouble.who.team for trouble in concerned}
+    return len({one.team for one in group}) == 2 and {one.team for one in group} <= teams
+
+
+def _too_long(law: Edition, group: Sequence[TimeOut], together: bool) -> tuple[Departure, ...]:
+    ended = group[0].ended
+    if ended is None or any(one.due is None or not one.granted.timed for one in group) or not ended.timed:
+        return ()
+    due = group[0].granted.at
+    for one in group:
+        length = one.granted.event.length or 0
+        due = max(due, one.granted.at + length) if together else max(due, one.granted.at) + length
+    if ended.at <= due:
+        return ()
+    whose = " and ".join(dict.fromkeys(one.team or "a team" for one in group))
+    what = f"the time-out of {whose} took {float(ended.at - due):g} s longer than it lasts"
+    return (departure(law, what, "the last horn at the end of its length", ended.at, ended.at - due),)
+
+
+def _after_horn(story: Story, law: Edition, one: TimeOut, concerned: Sequence[Trouble]) -> Followed:
+    """Substitutes who come in after the first horn without having been at the table before it."""
+    clock = law.clock(f"horn before the end of {one.granted.event.length}")
+    if clock is None or one.due is None or one.end is None or not one.granted.timed:
+        return Followed(law)
+    heard = story.first("warning horn", after=one.granted.place)
+    noted = heard is not None and heard.at <= one.end
+    first = heard.at if heard is not None and noted else one.due - clock.seconds
+    latest = first if noted or clock.or_seconds is None else one.due - min(clock.seconds, clock.or_seconds)
+    resumes = story.first("play resumes", after=one.granted.place)
+    followed = Followed(law)
+    for enters in story.all("substitute enters", after=one.granted.place, before=resumes.place if resumes else None):
+        if not _excused(story, enters, first, concerned):
+            followed = _late(followed, law, enters, (first, latest, one.end), clock.seconds)
+    return followed
+
+
+def _late(
+    followed: Followed, law: Edition, enters: Placed, times: tuple[Fraction, Fraction, Fraction], before: int
+) -> Followed:
+    first, latest, end = times
+    if enters.at <= first or not enters.timed:
+        return followed
+    if enters.at > end:
+        return followed.but(
+            missing=(Missing("substitute reports", "whether the substitute was at the table before the first horn"),)
+        )
+    if enters.at <= latest:
+        why = "sources differ on when the first horn of a 30-second time-out sounded in that season"
+        return followed.but(missing=(Missing("warning horn", why),))
+    what = f"the substitute {enters.event.team or ''} {enters.event.player or ''} came in after the first horn".replace(
+        "  ", " "
+    )
+    asks = f"be at the table before the first horn, {before} s before the end"
+    return followed.but(departure(law, what, asks, enters.at, enters.at - first))
+
+
+def _excused(story: Story, enters: Placed, horn: Fraction, concerned: Sequence[Trouble]) -> bool:
+    """The substitute had reported before the horn, or replaces somebody who has to go out."""
+    event = enters.event
+    for reported in story.all("substitute reports", before=enters.place):
+        if reported.event.player == event.player and reported.event.team == event.team and reported.at <= horn:
+            return True
+    return any(
+        trouble.who.team in (event.team, None) and trouble.place <= enters.place and trouble.stoppage.first <= enters.place
+        for trouble in concerned
+        if trouble.stoppage.last is None or enters.place < trouble.stoppage.last
+    )
