@@ -1,0 +1,149 @@
+"""Decode a film from the key frame of a group on, each frame under its own number.
+
+The decoder is fed from exactly the key frame's packet on, whatever place a seek lands at: past it, the seek is tried further
+back (a transport stream needs that often). Frames that come out before the key frame's own time lean on what was not decoded
+and are dropped.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import av
+
+from filmreview.film.index import Group, Index
+from filmreview.film.interlace import FieldFiller
+from filmreview.film.opening import reopen_container
+
+Decoded = tuple[int, av.VideoFrame]
+THREADS = 4  # more would only hold more frames back
+
+
+@dataclass
+class Run:
+    """One way through the film from a group's start. position: the number that is due next. frames: what comes."""
+
+    position: int
+    frames: Iterator[Decoded]
+
+    def __next__(self) -> Decoded:
+        number, frame = next(self.frames)
+        self.position = number + 1
+        return number, frame
+
+
+class Decoder:
+    """The one open container of a film. Not safe to share: one thread at a time, and only the newest run goes on.
+
+    container, stream: open, and closed by this from now on. fill_fields: True for interlaced films. broken_packets: how many
+    packets the decoder refused so far.
+    """
+
+    def __init__(
+        self,
+        path: Path,
+        container: av.container.InputContainer,
+        stream: av.VideoStream,
+        index: Index,
+        fill_fields: bool = False,
+    ) -> None:
+        self._path = path
+        self._container = container
+        self._stream = stream
+        self._index = index
+        self._fill_fields = fill_fields
+        self.broken_packets = 0
+
+    def close(self) -> None:
+        """Close the file."""
+        self._container.close()
+
+    def run(self, group: int) -> Run:
+        """Decode from the start of a group to the end of the film; ends the run before it."""
+        start = self._index.groups[group]
+        decoded = self._decoded(start) if self._index.timed else self._counted()
+        return Run(start.first, self._filled(decoded) if self._fill_fields else decoded)
+
+    def _decoded(self, group: Group) -> Iterator[Decoded]:
+        for packet in self._packets_from(group):
+            for frame in self._decode(packet):
+                number = None if frame.pts is None else self._index.number_of(frame.pts)
+                if number is not None and number >= group.first:
+                    yield number, frame
+
+    def _counted(self) -> Iterator[Decoded]:
+        """A film without times can only be read from its start."""
+        self._reopen()
+        frames = (frame for packet in self._container.demux(self._stream) for frame in self._decode(packet))
+        yield from enumerate(frames)
+
+    def _decode(self, packet: av.Packet[av.VideoStream]) -> list[av.VideoFrame]:
+        try:
+            return packet.decode()
+        except av.FFmpegError:
+            self.broken_packets += 1
+            return []
+
+    def _filled(self, decoded: Iterator[Decoded]) -> Iterator[Decoded]:
+        """The same frames with their fields filled up; the filter starts anew at every group."""
+        waiting: list[int] = []
+        filler, group = None, -1
+        for number, frame in decoded:
+            if filler is None or self._index.group_of(number) != group:
+                if filler is not None:
+                    yield from zip(waiting, filler.push(None), strict=False)
+                filler, group, waiting = FieldFiller(frame), self._index.group_of(number), []
+            waiting.append(number)
+            done = filler.push(frame)
+            yield from zip(waiting, done, strict=False)
+            waiting = waiting[len(done) :]
+        if filler is not None:
+            yield from zip(waiting, filler.push(None), strict=False)
+
+    def _packets_from(self, group: Group) -> Iterator[av.Packet[av.VideoStream]]:
+        """The key frame's packet and all after it."""
+        place = self._index.place_of(group.pts)
+        for target in self._seek_targets(group):
+            self._seek(target)
+            packets = self._container.demux(self._stream)
+            for packet in packets:
+                at = None if packet.pts is None else self._index.place_of(packet.pts)
+                if packet.size and at is None:
+                    continue
+                if at == place:
+                    yield packet
+                    yield from packets
+                    return
+                if not packet.size or place is None or (at is not None and at > place):
+                    break  # past it
+        self._reopen()
+        yield from self._container.demux(self._stream)
+
+    def _seek_targets(self, group: Group) -> Iterator[int]:
+        """The key frame's decoding time, then times of groups further and further before it."""
+        yield group.dts
+        at, back = self._index.group_of(group.first), 1
+        while at - back > 0:
+            yield self._index.groups[at - back].dts
+            back *= 4
+
+    def _seek(self, target: int) -> None:
+        try:
+            self._container.seek(target, stream=self._stream, backward=True)
+        except av.FFmpegError:
+            self._reopen()
+
+    def _reopen(self) -> None:
+        """Start over at the very beginning: some files cannot be wound back."""
+        number = self._stream.index
+        self._container.close()
+        self._container, self._stream = reopen_container(self._path, number)
+        set_threads(self._stream)
+
+
+def set_threads(stream: av.VideoStream) -> None:
+    """Decode with several threads, by frame and by slice; set before the first packet is decoded."""
+    stream.thread_type = "AUTO"
+    stream.codec_context.thread_count = THREADS
