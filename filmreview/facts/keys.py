@@ -77,7 +77,9 @@ KEYS: Mapping[str, Key] = _keys(
     Key("logo_kind", Kind.CHOICE, "kind of logo",
         choices=("maker", "school", "conference", "mascot", "commemorative", "other")),
     Key("logo_at", Kind.CHOICE, "place of the logo", choices=_NECKLINE_PLACES),
+    Key("contrasts", Kind.YES_NO, "stands out to the eye"),
     Key("in_play", Kind.YES_NO, "has become a player wearing it"),
+    Key("left_floor", Kind.YES_NO, "left the floor before it was found"),
     Key("when", Kind.CHOICE, "found", choices=("pre-game", "warm-up", "at table", "playing")),
     Key("ball", Kind.CHOICE, "ball", choices=("live", "dead")),
 )  # fmt: skip

@@ -1,0 +1,352 @@
+"""Checks of colours; `KINDS` lists them by their name in a book."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from filmreview.colour.chance import SAME_LIMIT
+from filmreview.colour.palette import PALETTE, colour_named
+from filmreview.colour.value import Colour
+from filmreview.errors import unknown
+from filmreview.facts.fact import Amount, Fact
+from filmreview.facts.keys import KEYS
+from filmreview.facts.keys import Kind as FactKind
+from filmreview.rules.checks.answer import FAILS, HOLDS, UNKNOWN, decide
+from filmreview.rules.checks.check import Answers, Base, Build, Check, Kind, fact_of, words_of
+from filmreview.rules.checks.colour_words import (
+    DIFFERENCE_LIMIT,
+    LIGHTNESS_LIMIT,
+    another,
+    any_of,
+    list_words,
+    named,
+    same,
+    same_chance,
+    stands_out,
+)
+from filmreview.rules.checks.worn import Worn
+from filmreview.rules.strict import Table
+from filmreview.rules.tag import TEAM_WORDS
+
+WORDS: tuple[str, ...] = (*TEAM_WORDS, "opponent.jersey", "opponent.trim")
+
+
+@dataclass(frozen=True, eq=False)
+class _OneOfColours(Check):
+    """Every colour of the item is one of these names or like one of the team's words."""
+
+    fact: str
+    colours: tuple[str, ...]
+    team: tuple[str, ...]
+    within: float
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        return (self.fact,)
+
+    @property
+    def team_words(self) -> tuple[str, ...]:
+        return self.team
+
+    def run(self, worn: Worn) -> int:
+        seen = worn.colours(self.fact)
+        if seen is None:
+            return self.missing
+        if len(seen) == 1:
+            return self._one(seen[0], worn)
+        return min(self._one(colour, worn) for colour in seen)
+
+    def _one(self, colour: Colour, worn: Worn) -> int:
+        chances = [named(colour, name) for name in self.colours]
+        undeclared = False
+        for word in self.team:
+            declared = worn.word_colours(word)
+            if declared is None:
+                undeclared = True
+            else:
+                chances.extend(same_chance(colour, one, self.within) for one in declared)
+        answer = any_of(chances)
+        return UNKNOWN if answer == FAILS and undeclared else answer
+
+    def say(self, worn: Worn) -> str:
+        allowed = [*self.colours, *(_word_with_colour(worn, word) for word in self.team)]
+        near = f" (the same: dE00 under {self.within:g}, project default)" if self.team else ""
+        return f"{words_of(self.fact)} {_seen(worn, self.fact)}; allowed: {list_words(allowed)}{near}"
+
+    def answers(self, fact: str, worn: Worn) -> Answers:
+        known = [colour for word in self.team for colour in worn.word_colours(word) or ()]
+        if fact in self.team:
+            mine = worn.colours(self.fact) or ()
+            near = {colour.name: (colour,) for colour in mine}
+            return {**near, "another colour": (another(*mine),)}
+        exact = [colour_named(name) for name in self.colours]
+        allowed = {colour.name: (colour,) for colour in (*exact, *_exact(known))}
+        return {**allowed, "another colour": (another(*exact, *known),)}
+
+
+@dataclass(frozen=True, eq=False)
+class _LikeAnother(Check):
+    """The colour is (same_as, similar_to) or is not (differs_from) like a team's word, a name or another fact."""
+
+    fact: str
+    other: str
+    within: float
+    wanted: bool
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        return (self.fact, self.other) if _is_fact(self.other) else (self.fact,)
+
+    @property
+    def team_words(self) -> tuple[str, ...]:
+        return (self.other,) if _is_word(self.other) else ()
+
+    def run(self, worn: Worn) -> int:
+        mine, theirs = worn.colours(self.fact), _colours_of(worn, self.other)
+        if mine is None or theirs is None:
+            return self.missing
+        if self.wanted:
+            return min(max(same(a, b, self.within) for b in theirs) for a in mine)
+        return decide(1.0 - max(same_chance(a, b, self.within) for a in mine for b in theirs))
+
+    def say(self, worn: Worn) -> str:
+        ask = "the same as" if self.wanted else "different from"
+        limit = f"dE00 {'under' if self.wanted else 'from'} {self.within:g}, project default"
+        return f"{words_of(self.fact)} {_seen(worn, self.fact)}; it must be {ask} {_other_words(worn, self.other)} ({limit})"
+
+    def answers(self, fact: str, worn: Worn) -> Answers:
+        counterpart = (_colours_of(worn, self.other) if fact == self.fact else worn.colours(self.fact)) or ()
+        return {**{colour.name: (colour,) for colour in _exact(counterpart)}, "another colour": (another(*counterpart),)}
+
+
+@dataclass(frozen=True, eq=False)
+class _ContrastsWith(Check):
+    """The colour stands out from a team's word, a name or another fact; between the limits the eye (`contrasts`) decides."""
+
+    fact: str
+    other: str
+    lightness: float
+    difference: float
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        return (self.fact, self.other, "contrasts") if _is_fact(self.other) else (self.fact, "contrasts")
+
+    @property
+    def team_words(self) -> tuple[str, ...]:
+        return (self.other,) if _is_word(self.other) else ()
+
+    def run(self, worn: Worn) -> int:
+        mine, theirs = worn.colours(self.fact), _colours_of(worn, self.other)
+        eye = worn.facts.get("contrasts")
+        if mine is None or theirs is None:
+            return self.missing if eye is None else _by_eye(eye)
+        answer = min(stands_out(a, b, self.lightness, self.difference) for a in mine for b in theirs)
+        return _by_eye(eye) if answer == UNKNOWN and eye is not None else answer
+
+    def say(self, worn: Worn) -> str:
+        eye = worn.facts.get("contrasts")
+        by_eye = "" if eye is None else f"; by eye it {'stands' if eye.value else 'does not stand'} out"
+        pair = f"{words_of(self.fact)} {_seen(worn, self.fact)} against {_other_words(worn, self.other)}"
+        limits = f"L* apart by {self.lightness:g}; not at all when dE00 is under {self.difference:g}; between, the eye decides"
+        return f"{pair}{by_eye}; it must contrast ({limits}; project default)"
+
+    def answers(self, fact: str, worn: Worn) -> Answers:
+        if fact == "contrasts":
+            return {"yes": True, "no": False}
+        counterpart = (_colours_of(worn, self.other) if fact == self.fact else worn.colours(self.fact)) or ()
+        far = max(("black", "white"), key=lambda name: min((abs(PALETTE[name][0] - c.lab[0]) for c in counterpart), default=0))
+        return {**{colour.name: (colour,) for colour in _exact(counterpart)}, far: (colour_named(far),)}
+
+
+@dataclass(frozen=True, eq=False)
+class _LightnessLimit(Check):
+    """L* of the colour is at least, or at most, the limit."""
+
+    fact: str
+    limit: float
+    least: bool
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        return (self.fact,)
+
+    def run(self, worn: Worn) -> int:
+        seen = worn.colours(self.fact)
+        if seen is None:
+            return self.missing
+        return min(decide(_lightness_chance(colour, self.limit, self.least)) for colour in seen)
+
+    def say(self, worn: Worn) -> str:
+        ask = "light (L* at least" if self.least else "dark (L* at most"
+        return f"{words_of(self.fact)} {_seen(worn, self.fact)}; it must be {ask} {self.limit:g}, project default)"
+
+    def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact, whatever is worn
+        return {"white": (colour_named("white"),), "black": (colour_named("black"),)}
+
+
+@dataclass(frozen=True, eq=False)
+class _Solid(Check):
+    """One solid colour: the fact says so, or several colours were named, or only one."""
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        return ("solid",)
+
+    def run(self, worn: Worn) -> int:
+        told = worn.facts.get("solid")
+        if told is not None:
+            return HOLDS if told.value else FAILS
+        colours = worn.colours("colour")
+        return FAILS if colours is not None and len(colours) > 1 else self.missing
+
+    def say(self, worn: Worn) -> str:
+        told = worn.facts.get("solid")
+        several = len(worn.colours("colour") or ()) > 1
+        seen = "several colours" if (several if told is None else not told.value) else "one solid colour"
+        return f"{seen} seen; it must be one solid colour"
+
+    def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact, whatever is worn
+        return {"yes": True, "no": False}
+
+
+@dataclass(frozen=True, eq=False)
+class _ColoursAtMost(Check):
+    """No more than so many different names of colours over several facts."""
+
+    keys: tuple[str, ...]
+    limit: int
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        return self.keys
+
+    def run(self, worn: Worn) -> int:
+        found = {colour.name for key in self.keys for colour in worn.colours(key) or ()}
+        if len(found) > self.limit:
+            return FAILS
+        return HOLDS if all(key in worn.facts for key in self.keys) else self.missing
+
+    def say(self, worn: Worn) -> str:
+        found = sorted({colour.name for key in self.keys for colour in worn.colours(key) or ()})
+        return f"{len(found)} colours ({list_words(found, 'and')}); at most {self.limit}"
+
+    def answers(self, fact: str, worn: Worn) -> Answers:
+        mine = tuple(colour for key in self.keys if key != fact for colour in worn.colours(key) or ())
+        taken = {colour.name for colour in mine}
+        fresh = [colour_named(name) for name in PALETTE if name not in taken][: self.limit + 1]
+        return {"one more colour": (fresh[0],), "several more colours": tuple(fresh)}
+
+
+def _lightness_chance(colour: Colour, limit: float, least: bool) -> float:
+    spread = colour.covariance[0][0] ** 0.5 if colour.covariance else 0.0
+    amount = Amount(colour.lab[0], spread)
+    return amount.chance_at_least(limit) if least else amount.chance_at_most(limit)
+
+
+def _by_eye(eye: Fact) -> int:
+    return HOLDS if eye.value else FAILS
+
+
+def _is_fact(other: str) -> bool:
+    return other in KEYS
+
+
+def _is_word(other: str) -> bool:
+    return other in WORDS
+
+
+def _colours_of(worn: Worn, other: str) -> tuple[Colour, ...] | None:
+    if _is_word(other):
+        return worn.word_colours(other)
+    return worn.colours(other) if _is_fact(other) else (colour_named(other),)
+
+
+def _exact(colours: Iterable[Colour]) -> list[Colour]:
+    """The colours without their uncertainty: as an answer would give them."""
+    return [Colour(colour.lab, colour.name) for colour in colours]
+
+
+def _seen(worn: Worn, fact: str) -> str:
+    colours = worn.colours(fact)
+    return "not known" if colours is None else list_words([_shown(colour) for colour in colours], "and")
+
+
+def _shown(colour: Colour) -> str:
+    if not colour.measured or not colour.names:
+        return colour.name
+    return f"measured {colour.name} ({colour.names[0][1]:.0%})"
+
+
+def _other_words(worn: Worn, other: str) -> str:
+    return _word_with_colour(worn, other) if _is_word(other) else words_of(other) if _is_fact(other) else other
+
+
+def _word_with_colour(worn: Worn, word: str) -> str:
+    whose, _, plain = word.rpartition(".")
+    declared = worn.word_colours(word)
+    colour = "not declared" if declared is None else list_words([_shown(one) for one in declared], "and")
+    return f"the {'opponents ' if whose else ''}{plain.replace('_', ' ')} ({colour})"
+
+
+def _colour_fact(table: Table) -> str:
+    return fact_of(table, "colour", (FactKind.COLOURS,))
+
+
+def _limit(table: Table, key: str, default: float) -> float:
+    return table.number(key) if key in table else default
+
+
+def _other(table: Table) -> str:
+    text = table.text("other")
+    if text in WORDS or (text in KEYS and KEYS[text].kind is FactKind.COLOURS):
+        return text
+    if text in PALETTE:
+        return text
+    raise unknown("other", text, (*WORDS, "border_colours", *PALETTE), where=table.at("other"))
+
+
+def _one_of_colours(table: Table, base: Base) -> Check:
+    colours = table.choices("colours", tuple(PALETTE)) if "colours" in table else ()
+    team = table.choices("team", WORDS) if "team" in table else ()
+    if not colours and not team:
+        table.need("colours")
+    return _OneOfColours(*base, _colour_fact(table), colours, team, _limit(table, "within", SAME_LIMIT))
+
+
+def _like(wanted: bool) -> Build:
+    def build(table: Table, base: Base) -> Check:
+        return _LikeAnother(*base, _colour_fact(table), _other(table), _limit(table, "within", SAME_LIMIT), wanted)
+
+    return build
+
+
+def _contrasts_with(table: Table, base: Base) -> Check:
+    lightness, difference = _limit(table, "lightness", LIGHTNESS_LIMIT), _limit(table, "difference", DIFFERENCE_LIMIT)
+    return _ContrastsWith(*base, _colour_fact(table), _other(table), lightness, difference)
+
+
+def _lightness(least: bool) -> Build:
+    def build(table: Table, base: Base) -> Check:
+        return _LightnessLimit(*base, _colour_fact(table), table.number("limit"), least)
+
+    return build
+
+
+def _colours_at_most(table: Table, base: Base) -> Check:
+    keys = table.choices("facts", tuple(key for key, one in KEYS.items() if one.kind is FactKind.COLOURS))
+    return _ColoursAtMost(*base, keys, table.whole("limit"))
+
+
+KINDS: Mapping[str, Kind] = {
+    "one_of_colours": Kind(("fact", "colours", "team", "within"), _one_of_colours, needed=True),
+    "same_as": Kind(("fact", "other", "within"), _like(True), needed=True),
+    "similar_to": Kind(("fact", "other", "within"), _like(True), needed=True),
+    "differs_from": Kind(("fact", "other", "within"), _like(False), needed=True),
+    "contrasts_with": Kind(("fact", "other", "lightness", "difference"), _contrasts_with, needed=True),
+    "lightness_at_least": Kind(("fact", "limit"), _lightness(True), needed=True),
+    "lightness_at_most": Kind(("fact", "limit"), _lightness(False), needed=True),
+    "solid": Kind((), lambda _, base: _Solid(*base)),
+    "colours_at_most": Kind(("facts", "limit"), _colours_at_most),
+}

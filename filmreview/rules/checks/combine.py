@@ -1,0 +1,115 @@
+"""Combinations of checks: all, any, and when."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from filmreview.rules.checks.answer import DISPUTED, FAILS, HOLDS, PRESUMED, UNKNOWN
+from filmreview.rules.checks.check import Answers, Check
+from filmreview.rules.checks.worn import Worn
+
+
+@dataclass(frozen=True, eq=False)
+class _Together(Check):
+    """Several checks as one."""
+
+    parts: tuple[Check, ...]
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        """Keys of the facts its parts read, each once."""
+        return tuple(dict.fromkeys(key for part in self.parts for key in part.facts))
+
+    @property
+    def team_words(self) -> tuple[str, ...]:
+        """Team words its parts read, each once."""
+        return tuple(dict.fromkeys(word for part in self.parts for word in part.team_words))
+
+    def answers(self, fact: str, worn: Worn) -> Answers:
+        """The answers of every part that reads it."""
+        found: dict[str, object] = {}
+        for part in self.parts:
+            if fact in part.facts or fact in part.team_words:
+                found.update(part.answers(fact, worn))
+        return found  # type: ignore[return-value] # each part's answers are values
+
+    def leaves(self) -> tuple[Check, ...]:
+        """The checks at the ends."""
+        return tuple(leaf for part in self.parts for leaf in part.leaves())
+
+
+@dataclass(frozen=True, eq=False)
+class All(_Together):
+    """Every part must hold."""
+
+    def run(self, worn: Worn) -> int:
+        """The least answer."""
+        least: int = HOLDS
+        for part in self.parts:
+            answer = part.run(worn)
+            if answer < least:
+                if answer == FAILS:
+                    return FAILS
+                least = answer
+        return least
+
+    def say(self, worn: Worn) -> str:
+        """Only what stands in the way; all of it when nothing does."""
+        answers = [part.run(worn) for part in self.parts]
+        least = min(answers, default=HOLDS)
+        if least == HOLDS:
+            return "; ".join(dict.fromkeys(filter(None, (part.say(worn) for part in self.parts))))
+        saying = [part.say(worn) for part, answer in zip(self.parts, answers, strict=True) if answer == least]
+        return "; ".join(dict.fromkeys(filter(None, saying)))
+
+
+@dataclass(frozen=True, eq=False)
+class AnyOf(_Together):
+    """At least one part must hold."""
+
+    def run(self, worn: Worn) -> int:
+        """The greatest answer."""
+        most: int = FAILS
+        for part in self.parts:
+            answer = part.run(worn)
+            if answer > most:
+                if answer == HOLDS:
+                    return HOLDS
+                most = answer
+        return most
+
+    def say(self, worn: Worn) -> str:
+        """What decides: the part that holds, else every part."""
+        answers = [part.run(worn) for part in self.parts]
+        most = max(answers, default=FAILS)
+        saying = [part.say(worn) for part, answer in zip(self.parts, answers, strict=True) if answer == most]
+        return "; or ".join(dict.fromkeys(filter(None, saying)))
+
+
+@dataclass(frozen=True, eq=False)
+class When(_Together):
+    """parts = (condition, check): where the condition is not met, the check does not apply. Inside a condition a missing
+    fact that is not needed means that it is presumed not met."""
+
+    def run(self, worn: Worn) -> int:
+        """Holds where it does not apply; unknown when both the condition and the check are open."""
+        condition, check = self.parts
+        met = condition.run(worn)
+        if met == FAILS:
+            return HOLDS
+        answer = check.run(worn)
+        if met == HOLDS or answer == HOLDS:
+            return answer
+        if met == PRESUMED:
+            return PRESUMED
+        return answer if answer == PRESUMED else max(DISPUTED, min(met, answer if answer != FAILS else UNKNOWN))
+
+    def say(self, worn: Worn) -> str:
+        """The check's clause where it applies; the condition's where that is open."""
+        condition, check = self.parts
+        met = condition.run(worn)
+        if met == FAILS:
+            return ""
+        if met == HOLDS:
+            return check.say(worn)
+        return f"{check.say(worn)} (if {condition.say(worn)})"

@@ -1,0 +1,59 @@
+"""Finding books and adoptions: those that ship with the program, and a user's own folders."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from pathlib import Path
+
+from filmreview.errors import FilmReviewError, unknown
+from filmreview.rules.adoption import Adoption, read_adoption
+from filmreview.rules.book import Book
+from filmreview.rules.reading import CASES, read_book
+
+BOOKS_FOLDER = Path(__file__).parent / "books"
+ADOPTIONS_FOLDER = Path(__file__).parent / "adoptions"
+
+
+def book_names(folders: Sequence[Path] = ()) -> tuple[str, ...]:
+    """Codes of all books found: in the folders given, then those that ship."""
+    found = [path.parent.name for folder in (*folders, BOOKS_FOLDER) for path in sorted(folder.glob("*/book.toml"))]
+    return tuple(dict.fromkeys(found))
+
+
+def book_named(name: str, folders: Sequence[Path] = (), where: str | None = None) -> Book:
+    """The book of that code, read once; a user's folder before the program's own. Raises FilmReviewError for an unknown one."""
+    for folder in (*folders, BOOKS_FOLDER):
+        if name and "/" not in name and (folder / name / "book.toml").is_file():
+            return _book((folder / name).resolve())
+    raise unknown("book", name, book_names(folders), where=where)
+
+
+def adoption_names(folders: Sequence[Path] = ()) -> tuple[str, ...]:
+    """Codes of all adoptions found."""
+    paths = [path for folder in (*folders, ADOPTIONS_FOLDER) for path in sorted(folder.glob("*.toml"))]
+    return tuple(dict.fromkeys(path.stem for path in paths if not path.name.endswith(CASES)))
+
+
+def adoption_named(name: str, book: Book, folders: Sequence[Path] = (), where: str | None = None) -> Adoption:
+    """The adoption of that code, or of the file at that path; raises FilmReviewError when there is none or it is of another
+    book."""
+    path = Path(name)
+    if path.suffix == ".toml":
+        if not path.is_file():
+            raise FilmReviewError(f'there is no adoption file "{name}"', where=where, todo="check the path")
+        return _adoption(path.resolve(), book)
+    for folder in (*folders, ADOPTIONS_FOLDER):
+        if name in {one.stem for one in folder.glob("*.toml")}:
+            return _adoption((folder / f"{name}.toml").resolve(), book)
+    raise unknown("adoption", name, adoption_names(folders), where=where)
+
+
+@lru_cache(maxsize=32)
+def _book(folder: Path) -> Book:
+    return read_book(folder)
+
+
+@lru_cache(maxsize=64)
+def _adoption(path: Path, book: Book) -> Adoption:
+    return read_adoption(path, book)
