@@ -1,0 +1,29 @@
+"""Where the sheet's pictures come from: the exact frames of the review's films."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+
+from filmreview.film.film import Film, open_film
+from filmreview.film.moment import Moment
+from filmreview.review.films import found_film
+from filmreview.review.model import FilmRef, Review
+from filmreview.sheets.marking import Picture
+
+PictureSource = Callable[[FilmRef, Moment], Picture]
+"""The upright picture at a moment of a film, uint8 (height, width, 3); raises FilmReviewError when it cannot be had."""
+
+
+@contextmanager
+def film_pictures(review: Review) -> Iterator[PictureSource]:
+    """The pictures of the review's own films; each is opened when first asked for and closed at the end."""
+    with ExitStack() as stack:
+        opened: dict[str, Film] = {}
+
+        def picture(film: FilmRef, moment: Moment) -> Picture:
+            if film.id not in opened:
+                opened[film.id] = stack.enter_context(open_film(found_film(review, film.id)))
+            return opened[film.id].frame_at(moment).picture()
+
+        yield picture
