@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 from filmreview.progress import Progress, silent
@@ -38,3 +42,18 @@ def bar(width: int = 30) -> Progress:
         sys.stderr.flush()
 
     return draw
+
+
+@contextmanager
+def saved_aside(target: Path) -> Iterator[Path]:
+    """A path beside the target to write to; it takes the target's place when all went well, else nothing is left.
+
+    The system's errors (no such folder, no right to write, no space) pass through.
+    """
+    aside = target.with_name(f".{target.name}.part")
+    try:
+        yield aside
+        os.replace(aside, target)
+    except BaseException:
+        aside.unlink(missing_ok=True)
+        raise

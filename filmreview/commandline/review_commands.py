@@ -8,15 +8,15 @@ from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 
-from filmreview.commandline.answers import bar, print_lines
+from filmreview.commandline.answers import bar, print_lines, tell
 from filmreview.commandline.game_words import facts_of, game_of
-from filmreview.commandline.measured import measured_facts
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Fact
 from filmreview.facts.items import check_item, check_player, check_team
 from filmreview.facts.region import Box, parse_box
-from filmreview.film.film import Film, open_film
+from filmreview.film.film import open_film
 from filmreview.film.moment import Moment, parse_time
+from filmreview.measure.on_film import measure_on_film, white_at
 from filmreview.review import store
 from filmreview.review.changes import AddEvent, AddTag, SetCrew, Together
 from filmreview.review.films import add_film, found_film
@@ -137,8 +137,8 @@ def _looked_at(
         region.check_inside(film.info.width, film.info.height)
         if not given.measure:
             return moment, ()
-        return moment, _told(film, moment, region, given.white)
-
-
-def _told(film: Film, moment: Moment, region: Box, white: str | None) -> Sequence[Fact]:
-    return measured_facts(film, moment, region, parse_box(white, "--white") if white else None)
+        known = white_at(moment, parse_box(given.white, "--white")) if given.white else None
+        measured, _ = measure_on_film(film, moment, region, known)
+    if measured.why_not:
+        tell(f"the colour cannot be told: {measured.why_not}")
+    return moment, measured.facts()
