@@ -70,13 +70,15 @@ def other_dues(story: Story, team: str, laws: Mapping[str, Edition], found: Sequ
         dues.append(Due(SCOREBOOK, law, law.technicals if late else 0, ("team",)))
     removed = {one.event.player for one in story.all("jersey removed", team=team, loose=False)}
     if removed and "jersey removed" in laws:
-        dues.append(Due(REMOVED, laws["jersey removed"], len(removed), ("player", "bench")))
+        dues.append(
+            Due(REMOVED, laws["jersey removed"], (laws["jersey removed"].technicals or 0) * len(removed), ("player", "bench"))
+        )
     if (
         any(one.kind == "equipment" and one.team == team for one in found)
         and EQUIPMENT_NAME in laws
         and technicals(story, team)
     ):
-        dues.append(Due(EQUIPMENT, laws[EQUIPMENT_NAME], 0))
+        dues.append(Due(EQUIPMENT, laws[EQUIPMENT_NAME], laws[EQUIPMENT_NAME].technicals))
     return dues
 
 

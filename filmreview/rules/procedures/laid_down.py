@@ -105,9 +105,13 @@ def procedures_of(book: str) -> Mapping[str, Procedure]:
     folder = files("filmreview.rules.procedures").joinpath(book)
     if not folder.is_dir():
         return {}
-    found = sorted((entry for entry in folder.iterdir() if entry.name.endswith(".toml")), key=lambda entry: entry.name)
+    found = sorted((entry for entry in folder.iterdir() if _is_procedure(entry.name)), key=lambda entry: entry.name)
     read = [read_procedure(entry.read_text(encoding="utf-8"), f"{book}/{entry.name}") for entry in found]
     return {procedure.name: procedure for procedure in read}
+
+
+def _is_procedure(file_name: str) -> bool:
+    return file_name.endswith(".toml") and not file_name.endswith(".cases.toml")
 
 
 def read_procedure(text: str, where: str) -> Procedure:

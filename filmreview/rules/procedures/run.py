@@ -77,7 +77,7 @@ def _follow(
         replacing = laws[_REPLACEMENT]
         parts.append(_only_departures(follow_interval(story, trouble, replacing, course)))
         interval = replacing.clock("replacement")
-        if interval is not None and not any(part.departures for part in parts if part is not None):
+        if interval is not None and law.gap is None and not any(part.departures for part in parts if part is not None):
             parts.append(_only_departures(follow_whole(story, trouble, law, interval.seconds)))
     return [part for part in parts if part is not None]
 

@@ -171,7 +171,10 @@ def _hurt(story: Story, trouble: Trouble, law: Edition, stays: Placed) -> Follow
     after, before, team = trouble.place - 1, trouble.stoppage.last, trouble.who.team
     entered = story.first("staff enters", after=after, before=before, team=team)
     beckoned = story.first("staff beckoned", after=after, before=before, team=team)
-    must = entered or (beckoned if law.leaves_when == "staff beckoned or enters" else None)
+    beckoning_counts = law.leaves_when == "staff beckoned or enters"
+    must = (entered if beckoning_counts or law.leaves_when == "staff enters" else None) or (
+        beckoned if beckoning_counts else None
+    )
     if must is not None:
         what = f"{trouble.who} stayed in after the staff was {'on the floor' if must == entered else 'beckoned'}"
         return Followed(law, "stayed in", (departure(law, what, _asks(law, trouble), stays.at),))

@@ -64,7 +64,9 @@ def _begins(story: Story, tagged: Found, known: list[Trouble]) -> Placed | None:
     kind = _OF_FOUND.get(tagged.kind)
     if kind is None or any(one.kind == kind and one.who == who for one in known):
         return None
-    first = story.first("directed to leave", "put right", "returns", "free throw", who=who, loose=False)
+    own = story.first("directed to leave", "put right", "returns", "free throw", who=who, loose=False)
+    told = story.first("coach told", team=tagged.team, loose=False) if kind == EQUIPMENT else None
+    first = min((one for one in (own, told) if one), key=lambda one: one.place, default=None)
     if first is None or any(one.who == who and one.place <= first.place for one in known):
         return None
     stops = story.first("play stopped", before=first.place)
