@@ -7,6 +7,7 @@ and are dropped.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,6 +19,7 @@ from filmreview.film.interlace import FieldFiller
 from filmreview.film.opening import reopen_container
 
 Decoded = tuple[int, av.VideoFrame]
+TRIED = 32  # frames decoded to see whether times rise
 THREADS = 4  # more would only hold more frames back
 
 
@@ -37,8 +39,8 @@ class Run:
 class Decoder:
     """The one open container of a film. Not safe to share: one thread at a time, and only the newest run goes on.
 
-    container, stream: open, and closed by this from now on. fill_fields: True for interlaced films. broken_packets: how many
-    packets the decoder refused so far.
+    container, stream: open, and closed by this from now on. index: may be exchanged before the first run. fill_fields: True
+    for interlaced films. broken_packets: how many packets the decoder refused so far.
     """
 
     def __init__(
@@ -52,7 +54,7 @@ class Decoder:
         self._path = path
         self._container = container
         self._stream = stream
-        self._index = index
+        self.index = index
         self._fill_fields = fill_fields
         self.broken_packets = 0
 
@@ -62,14 +64,22 @@ class Decoder:
 
     def run(self, group: int) -> Run:
         """Decode from the start of a group to the end of the film; ends the run before it."""
-        start = self._index.groups[group]
-        decoded = self._decoded(start) if self._index.timed else self._counted()
+        start = self.index.groups[group]
+        decoded = self._decoded(start) if self.index.timed else self._counted()
         return Run(start.first, self._filled(decoded) if self._fill_fields else decoded)
+
+    def times_rise(self) -> bool:
+        """False when the first frames come out in another order than their times: some files keep decoding times alone."""
+        if not (self.index.timed and self.index.in_stored_order and self._stream.codec_context.has_b_frames):
+            return True
+        frames = (frame for packet in self._packets_from(self.index.groups[0]) for frame in self._decode(packet))
+        times = [frame.pts for frame in itertools.islice(frames, TRIED) if frame.pts is not None]
+        return times == sorted(times)
 
     def _decoded(self, group: Group) -> Iterator[Decoded]:
         for packet in self._packets_from(group):
             for frame in self._decode(packet):
-                number = None if frame.pts is None else self._index.number_of(frame.pts)
+                number = None if frame.pts is None else self.index.number_of(frame.pts)
                 if number is not None and number >= group.first:
                     yield number, frame
 
@@ -91,10 +101,10 @@ class Decoder:
         waiting: list[int] = []
         filler, group = None, -1
         for number, frame in decoded:
-            if filler is None or self._index.group_of(number) != group:
+            if filler is None or self.index.group_of(number) != group:
                 if filler is not None:
                     yield from zip(waiting, filler.push(None), strict=False)
-                filler, group, waiting = FieldFiller(frame), self._index.group_of(number), []
+                filler, group, waiting = FieldFiller(frame), self.index.group_of(number), []
             waiting.append(number)
             done = filler.push(frame)
             yield from zip(waiting, done, strict=False)
@@ -104,29 +114,38 @@ class Decoder:
 
     def _packets_from(self, group: Group) -> Iterator[av.Packet[av.VideoStream]]:
         """The key frame's packet and all after it."""
-        place = self._index.place_of(group.pts)
         for target in self._seek_targets(group):
             self._seek(target)
             packets = self._container.demux(self._stream)
-            for packet in packets:
-                at = None if packet.pts is None else self._index.place_of(packet.pts)
-                if packet.size and at is None:
-                    continue
-                if at == place:
-                    yield packet
-                    yield from packets
-                    return
-                if not packet.size or place is None or (at is not None and at > place):
-                    break  # past it
+            key = self._find(group, packets)
+            if key is not None:
+                yield key
+                yield from packets
+                return
         self._reopen()
         yield from self._container.demux(self._stream)
+
+    def _find(self, group: Group, packets: Iterator[av.Packet[av.VideoStream]]) -> av.Packet[av.VideoStream] | None:
+        """Read on to the key frame's packet; None when the reading started past it.
+
+        Right after a seek some readers hand out half a packet under the time of the next, and the next under a time of its
+        own: a packet must be the key frame's in time, kind and size.
+        """
+        place = self.index.place_of(group.pts)
+        for packet in packets:
+            if packet.pts == group.pts and packet.size == group.size:
+                return packet
+            at = None if packet.pts is None else self.index.place_of(packet.pts)
+            if place is None or not packet.size or (at is not None and at >= place):
+                return None
+        return None
 
     def _seek_targets(self, group: Group) -> Iterator[int]:
         """The key frame's decoding time, then times of groups further and further before it."""
         yield group.dts
-        at, back = self._index.group_of(group.first), 1
+        at, back = self.index.group_of(group.first), 1
         while at - back > 0:
-            yield self._index.groups[at - back].dts
+            yield self.index.groups[at - back].dts
             back *= 4
 
     def _seek(self, target: int) -> None:

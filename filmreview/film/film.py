@@ -18,7 +18,7 @@ from filmreview.film.colours import ColourSettings, settle_colours
 from filmreview.film.decoder import Decoder, set_threads
 from filmreview.film.frame import Frame
 from filmreview.film.identity import Identity, digest_of_parts
-from filmreview.film.index import Index, build_index
+from filmreview.film.index import Index, build_index, without_times
 from filmreview.film.info import FilmInfo, Told, describe, read_told
 from filmreview.film.moment import Moment, format_time
 from filmreview.film.opening import open_container
@@ -28,6 +28,7 @@ from filmreview.progress import Progress, silent
 
 __all__ = ["ColourSettings", "Film", "FilmInfo", "Frame", "Identity", "Index", "Moment", "open_film"]
 
+USUAL_RATE = Fraction(25)  # frames a second of a film that tells neither times nor rate
 _FIRST_FRAMES = 50  # so many may be damaged before a film counts as one that cannot be decoded
 
 
@@ -141,17 +142,20 @@ def open_film(
     try:
         told = read_told(container, stream)
         set_threads(stream)
-        index = build_index(container, stream, told.rate or Fraction(25), progress)
+        index = build_index(container, stream, told.rate or USUAL_RATE, progress)
         if not len(index):
             raise FilmReviewError("the film holds no frame with a time", where=str(path), todo="copy it again")
-        decoder = Decoder(path, container, stream, index, fill_fields=told.interlaced)
     except BaseException:
         container.close()
         raise
-    return _film(path, told, index, FrameReach(decoder, index, kept_bytes), settings or ColourSettings())
+    decoder = Decoder(path, container, stream, index, fill_fields=told.interlaced)
+    if not decoder.times_rise():
+        decoder.index = without_times(index, told.rate or USUAL_RATE)
+    return _film(path, told, FrameReach(decoder, kept_bytes), settings or ColourSettings())
 
 
-def _film(path: Path, told: Told, index: Index, reach: FrameReach, settings: ColourSettings) -> Film:
+def _film(path: Path, told: Told, reach: FrameReach, settings: ColourSettings) -> Film:
+    index = reach.index
     try:
         first = _first_frame(path, reach, index)
         colours, turn = settle_colours(first, settings), turn_of(first)

@@ -1,12 +1,13 @@
 """The index of a film: the time of every frame it shows, by reading packets without decoding any.
 
 Packets that the film marks as not to be shown (an edit list's run-up) and packets without a time are left out, the rest is
-sorted by presentation time. A film in which no packet has a time (a raw stream) is numbered in the order it is decoded.
+sorted by presentation time. Frames before the first key frame lean on what the file does not hold and are left out. A film in
+which no packet has a time (a raw stream) is numbered in the order it is decoded.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 import av
@@ -17,31 +18,42 @@ from filmreview.progress import Progress, silent
 
 _NONE = np.iinfo(np.int64).min  # stands for "no time" in an array of ticks
 _EVERY = 2048  # packets between two calls of progress
+_PTS, _DTS, _KEY, _HIDDEN, _CORRUPT, _LENGTH, _SIZE = range(7)  # columns of the table of packets
+
+_Row = tuple[int, int, bool, bool, bool, int, int]
 
 
 @dataclass(frozen=True)
 class Counted:
-    """What was wrong with the packets. missing: without a time; double: with the time of another one; corrupt: marked so by
-    the reader of the file; cut: the last one, only partly there; broken: reading stopped at an error. hidden: not to be
-    shown (an edit list's run-up), which is no trouble."""
+    """What was found about the packets besides good ones.
+
+    missing: without a time. double: with the time of another one. corrupt: marked so by the reader of the file. cut: the
+    last one is only partly there. broken: reading stopped at an error. orphaned: frames before the first key frame. hidden:
+    not to be shown, which is no trouble.
+    """
 
     missing: int = 0
     double: int = 0
     corrupt: int = 0
     cut: bool = False
     broken: bool = False
+    orphaned: int = 0
     hidden: int = 0
 
 
 @dataclass(frozen=True)
 class Group:
-    """Frames that are decoded from one key frame on. first, last: their numbers, last not included. pts, dts: the key
-    frame's times in ticks, presentation and decoding; 0 in a film without times."""
+    """Frames that are decoded from one key frame on.
+
+    first, last: their numbers, last not included. pts, dts, size: the key frame's packet, times in ticks and bytes; 0 in a
+    film without times.
+    """
 
     first: int
     last: int
     pts: int
     dts: int
+    size: int
 
 
 @dataclass(frozen=True)
@@ -61,6 +73,11 @@ class Index:
 
     def __len__(self) -> int:
         return len(self.pts)
+
+    @property
+    def in_stored_order(self) -> bool:
+        """True when frames are shown in the order they stand in the file."""
+        return bool(np.all(np.diff(self._places) > 0))
 
     def number_of(self, pts: int) -> int | None:
         """The number of the frame with exactly this time, or None."""
@@ -86,46 +103,24 @@ def build_index(
 ) -> Index:
     """Read every packet of the stream. rate: frames a second, used only where the film carries no times."""
     rows, broken = _read_packets(container, stream, progress)
-    table = np.array(rows, np.int64).reshape(-1, 6)
-    cut = bool(len(table) and table[-1, 4])
+    table = np.array(rows, np.int64).reshape(-1, 7)
+    cut = bool(len(table) and table[-1, _CORRUPT])
     table = table[: len(table) - cut]
-    pts, _, _, hidden, corrupt, length = table.T
-    missing = pts == _NONE
-    timed = not missing.all()
-    if not timed:
-        counted = Counted(corrupt=int(corrupt.sum()), cut=cut, broken=broken)
+    counted = Counted(corrupt=int(table[:, _CORRUPT].sum()), cut=cut, broken=broken)
+    if (table[:, _PTS] == _NONE).all():
         return _untimed(len(table), rate, counted)
-    wanted = ~missing & (hidden == 0)
-    shown, first_of = np.unique(pts[wanted], return_index=True)
-    counted = Counted(
-        missing=int(missing.sum()),
-        double=int(wanted.sum()) - len(shown),
-        corrupt=int(corrupt.sum()),
-        cut=cut,
-        broken=broken,
-        hidden=int(hidden.sum()),
-    )
-    lengths = length[wanted][first_of]
-    places = np.flatnonzero(~missing)
-    order = np.argsort(pts[places], kind="stable")
-    groups = _groups(shown, table[~missing])
-    return Index(
-        pts=shown,
-        time_base=stream.time_base or Fraction(1, 1),
-        end=int(shown[-1]) + _last_length(shown, lengths) if len(shown) else 0,
-        timed=True,
-        groups=groups,
-        counted=counted,
-        _starts=np.array([group.first for group in groups], np.int64),
-        _packets=pts[places][order],
-        _places=places[order],
-    )
+    return _timed(table, stream.time_base or Fraction(1), counted)
+
+
+def without_times(index: Index, rate: Fraction) -> Index:
+    """The same frames numbered in the order they are decoded, because the times in the file cannot be right."""
+    return _untimed(len(index), rate, index.counted)
 
 
 def _read_packets(
     container: av.container.InputContainer, stream: av.VideoStream, progress: Progress
-) -> tuple[list[tuple[int, int, bool, bool, bool, int]], bool]:
-    rows: list[tuple[int, int, bool, bool, bool, int]] = []
+) -> tuple[list[_Row], bool]:
+    rows: list[_Row] = []
     size = max(container.size, 1)
     try:
         for packet in container.demux(stream):
@@ -140,6 +135,7 @@ def _read_packets(
                     packet.is_discard,
                     packet.is_corrupt,
                     packet.duration or 0,
+                    packet.size,
                 )
             )
             if not len(rows) % _EVERY:
@@ -156,7 +152,7 @@ def _untimed(count: int, rate: Fraction, counted: Counted) -> Index:
         time_base=1 / rate,
         end=count,
         timed=False,
-        groups=(Group(0, count, 0, 0),) if count else (),
+        groups=(Group(0, count, 0, 0, 0),) if count else (),
         counted=counted,
         _starts=np.zeros(1, np.int64),
         _packets=numbers,
@@ -164,23 +160,46 @@ def _untimed(count: int, rate: Fraction, counted: Counted) -> Index:
     )
 
 
-def _groups(shown: NDArray[np.int64], table: NDArray[np.int64]) -> tuple[Group, ...]:
+def _timed(table: NDArray[np.int64], time_base: Fraction, counted: Counted) -> Index:
+    places = np.flatnonzero(table[:, _PTS] != _NONE)
+    known = table[places]
+    keys = known[known[:, _KEY] == 1]
+    orphaned = known[:, _PTS] < keys[:, _PTS].min() if len(keys) else np.zeros(len(known), bool)
+    wanted = known[(known[:, _HIDDEN] == 0) & ~orphaned]
+    shown, first_of = np.unique(wanted[:, _PTS], return_index=True)
+    if not len(keys):
+        keys = known[:1].copy()
+        keys[:, _PTS] = shown[:1]  # no packet is like this, so reading starts at the front of the file
+    groups = _groups(shown, keys)
+    order = np.argsort(known[:, _PTS], kind="stable")
+    return Index(
+        pts=shown,
+        time_base=time_base,
+        end=int(shown[-1]) + _last_length(shown, wanted[first_of, _LENGTH]) if len(shown) else 0,
+        timed=True,
+        groups=groups,
+        counted=replace(
+            counted,
+            missing=len(table) - len(known),
+            double=len(wanted) - len(shown),
+            orphaned=int(orphaned.sum()),
+            hidden=int(known[~orphaned, _HIDDEN].sum()),
+        ),
+        _starts=np.array([group.first for group in groups], np.int64),
+        _packets=known[order, _PTS],
+        _places=places[order],
+    )
+
+
+def _groups(shown: NDArray[np.int64], keys: NDArray[np.int64]) -> tuple[Group, ...]:
     """From each key frame's own time on, up to the next one's: pictures that are stored after a key frame but shown before it
-    lean on the group before."""
-    if not len(shown):
-        return ()
-    keys = table[table[:, 2] == 1]
-    keys = keys[np.argsort(keys[:, 0], kind="stable")]
-    starts: dict[int, tuple[int, int]] = {}
-    if not len(keys) or keys[0, 0] > shown[0]:
-        starts[0] = (int(table[0, 0]), int(table[0, 1]))  # a film cut off at its front
-    for first, (pts, dts) in zip(np.searchsorted(shown, keys[:, 0]).tolist(), keys[:, :2].tolist(), strict=True):
-        if first < len(shown):
-            starts[first] = (pts, dts)
-    firsts = [*starts, len(shown)]
+    lean on the group before. Of several key frames before one shown frame the last one counts."""
+    keys = keys[np.argsort(keys[:, _PTS], kind="stable")]
+    firsts = np.searchsorted(shown, keys[:, _PTS])
+    starts = {int(first): key for first, key in zip(firsts, keys, strict=True) if first < len(shown)}
     return tuple(
-        Group(first, last, pts, pts if dts == _NONE else dts)
-        for (first, (pts, dts)), last in zip(starts.items(), firsts[1:], strict=True)
+        Group(first, last, int(key[_PTS]), int(key[_PTS] if key[_DTS] == _NONE else key[_DTS]), int(key[_SIZE]))
+        for (first, key), last in zip(starts.items(), [*list(starts)[1:], len(shown)], strict=True)
     )
 
 

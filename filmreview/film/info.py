@@ -135,7 +135,7 @@ def trouble_of(told: Told, index: Index, colours: FilmColours) -> list[str]:
     """What is wrong with the film, in sentences."""
     counted = index.counted
     found = []
-    if told.frames > len(index) + counted.missing + counted.double + counted.hidden:
+    if told.frames > len(index) + counted.missing + counted.double + counted.hidden + counted.orphaned:
         end = format_time((index.end - int(index.pts[0])) * index.time_base)
         found.append(f"the file is cut off: it promises {told.frames} frames, the last whole one ends at {end}")
     elif counted.cut:
@@ -143,13 +143,13 @@ def trouble_of(told: Told, index: Index, colours: FilmColours) -> list[str]:
     if counted.broken:
         found.append("the file could not be read to its end")
     if not index.timed:
-        found.append(
-            "the file carries no times: frames are numbered in the order they are decoded, and late ones are slow to reach"
-        )
+        found.append("the file carries no times for its frames: they are numbered as decoded, and late ones are slow to reach")
     if index.timed and counted.missing:
         found.append(f"{counted.missing} frames carry no time and are left out")
     if counted.double:
         found.append(f"{counted.double} frames carry the time of another frame and are left out")
+    if counted.orphaned:
+        found.append(f"{counted.orphaned} frames at the front lean on what the file does not hold and are left out")
     if counted.corrupt:
         found.append(f"{counted.corrupt} packets are marked as damaged")
     if colours.high_dynamic:

@@ -13,7 +13,6 @@ import av
 
 from filmreview.errors import FilmReviewError
 from filmreview.film.decoder import Decoder, Run
-from filmreview.film.index import Index
 from filmreview.film.kept import KeptFrames, stored_bytes
 
 KEPT_BYTES = 320 * 2**20  # 240 frames of 720 lines, 105 of 1080
@@ -26,9 +25,9 @@ _open: weakref.WeakSet[FrameReach] = weakref.WeakSet()
 class FrameReach:
     """Hands out decoded frames by number; safe to call from several threads. Ends its worker in `close`."""
 
-    def __init__(self, decoder: Decoder, index: Index, limit: int = KEPT_BYTES) -> None:
+    def __init__(self, decoder: Decoder, limit: int = KEPT_BYTES) -> None:
         self._decoder = decoder
-        self._index = index
+        self.index = decoder.index
         self._run: Run | None = None  # touched only with _decoding held
         self._decoding = threading.Lock()
         self._work = threading.Condition()  # guards all below
@@ -105,8 +104,8 @@ class FrameReach:
                 return frame  # the worker got there while we waited
             if number in self._lost:
                 raise self._damaged(number)
-        group = self._index.group_of(number)
-        if self._run is not None and self._index.groups[group].first <= self._run.position <= number:
+        group = self.index.group_of(number)
+        if self._run is not None and self.index.groups[group].first <= self._run.position <= number:
             frame = self._advance(number)
             if frame is not None:
                 return frame
@@ -169,8 +168,8 @@ class FrameReach:
 
     def _fill_towards(self, number: int) -> None:
         """Decode one frame more on the way to the wanted one."""
-        group = self._index.group_of(number)
-        if self._run is None or not self._index.groups[group].first <= self._run.position <= number:
+        group = self.index.group_of(number)
+        if self._run is None or not self.index.groups[group].first <= self._run.position <= number:
             self._run = self._decoder.run(group)
         got = self._next_of_run()
         if got is None or got[0] > number:
@@ -180,10 +179,10 @@ class FrameReach:
     def _wanted(self) -> int | None:
         """The next frame worth decoding: the rest of the group, then what lies over the near edge in the way of travel."""
         here, room = self._kept.here, self._kept.limit // self._frame_bytes
-        group = self._index.groups[self._index.group_of(here)]
+        group = self.index.groups[self.index.group_of(here)]
         near = min(NEAR, room // 2)
         before = (max(0, here - near), here)
-        after = (here + 1, min(len(self._index), here + 1 + near))
+        after = (here + 1, min(len(self.index), here + 1 + near))
         for first, last in ((here + 1, min(group.last, here + 1 + room)), before if self._backwards else after):
             number = self._first_missing(first, last)
             if number is not None and self._kept.has_room_for(number, self._frame_bytes):
