@@ -3,9 +3,9 @@
 In: the text as far as it is typed, and the teams' rosters. Out: `Understood`, which says at once what was read, what was not,
 and what is still missing; and the lines that the last word could become.
 
-A line holds, in any order: whose it is (`v14`, `h 3`, `home 3`, `#14` where one roster alone has it), one item, colours, sizes
-(`2.5 in wide`, `2.5 +- 0.3 in`), words of facts (`forehead`, `not solid`, `above mascot`), `fact=value`, and a note in
-quotation marks. A word may be cut short where nothing else begins like it.
+A line holds, in any order: whose it is (`v14`, `h 3`, `home 3`, `#14` where one roster alone has it, `v?` for a number that
+cannot be read), one item, colours, sizes (`2.5 in wide`, `2.5 +- 0.3 in`), words of facts (`forehead`, `not solid`, `above
+mascot`), `fact=value`, `crew late`, and a note in quotation marks. A word may be cut short where nothing else begins like it.
 """
 
 from __future__ import annotations
@@ -27,12 +27,15 @@ from filmreview.review.line_words import (
     phrases_begun_by,
     vocabulary,
 )
+from filmreview.review.model import CREW_MARKS
 
 Rosters = Mapping[str, Sequence[str]]
 """The players' numbers of "home" and "visitor", as text. A team left out has no roster yet: any number goes."""
 
 _PIECE = re.compile(r'\w+="[^"]*"|\w+=\S+|"[^"]*"|"[^"]*$|[^\s,]+')
-_WHO = re.compile(r"(h|v|home|visitor)?#?(\d{1,2})")
+_WHO = re.compile(r"(h|v|home|visitor)?#?(\d{1,2}|\?)")
+UNREADABLE = "?"
+"""Written for a player whose number cannot be read on the film."""
 _NUMBER = re.compile(r'(\d+(?:\.\d+)?)(?:(?:\+-|±)(\d+(?:\.\d+)?))?(in|")?')
 _COLOUR_CODE = re.compile(r"#[0-9a-f]{6}")
 _LONGEST_PHRASE = 5
@@ -42,8 +45,8 @@ _LONGEST_PHRASE = 5
 class Understood:
     """What a line was read as.
 
-    team: "home", "visitor" or None. player: the number as text or None. item: on the list of items or None.
-    facts: all of origin "seen". note: the words in quotation marks.
+    team: "home", "visitor" or None. player: the number as text, UNREADABLE, or None when not typed yet. item: on the list of
+    items or None. facts: all of origin "seen". note: the words in quotation marks. crew: a crew mark or None.
     unread: pieces that were not understood, as typed. asks: sentences on what stands in the way of keeping the tag.
     says: one line that repeats what was understood.
     """
@@ -53,6 +56,7 @@ class Understood:
     item: str | None = None
     facts: tuple[Fact, ...] = ()
     note: str = ""
+    crew: str | None = None
     unread: tuple[str, ...] = ()
     asks: tuple[str, ...] = ()
     says: str = ""
@@ -117,6 +121,7 @@ class _Reader:
     player: str | None = None
     item: str | None = None
     note: str = ""
+    crew: str | None = None
     label: str | None = None
     denied: bool = False
     values: dict[str, list[str]] = field(default_factory=dict)
@@ -125,7 +130,15 @@ class _Reader:
 
     def read(self) -> Understood:
         while self.at < len(self.pieces):
-            taken = self._note() or self._pair() or self._phrase() or self._who() or self._amount() or self._cut_short()
+            taken = (
+                self._note()
+                or self._pair()
+                or self._crew()
+                or self._phrase()
+                or self._who()
+                or self._amount()
+                or self._cut_short()
+            )
             if not taken:
                 self._leave()
                 taken = 1
@@ -134,8 +147,10 @@ class _Reader:
         self._ask_whose()
         if not self.item:
             self.asks.append("which item?")
-        said = _say(self.team, self.player, self.item, facts, self.note)
-        return Understood(self.team, self.player, self.item, facts, self.note, tuple(self.unread), tuple(self.asks), said)
+        said = _say(self.team, self.player, self.item, facts, self.note, self.crew)
+        return Understood(
+            self.team, self.player, self.item, facts, self.note, self.crew, tuple(self.unread), tuple(self.asks), said
+        )
 
     def _here(self) -> str:
         return self.pieces[self.at].casefold()
@@ -153,6 +168,17 @@ class _Reader:
             return 0
         self.values[name] = [value.strip('"')]
         return 1
+
+    def _crew(self) -> int:
+        if self._here() != "crew" or self.at + 1 >= len(self.pieces):
+            return 0
+        for length in range(min(4, len(self.pieces) - self.at - 1), 0, -1):
+            words = [piece.casefold() for piece in self.pieces[self.at + 1 : self.at + 1 + length]]
+            begun = [mark for mark in CREW_MARKS if _begins(words, mark.split())]
+            if len(begun) == 1:
+                self.crew = begun[0]
+                return 1 + length
+        return 0
 
     def _phrase(self) -> int:
         for length in range(min(_LONGEST_PHRASE, len(self.pieces) - self.at), 0, -1):
@@ -280,19 +306,41 @@ class _Reader:
             self.team = holders[0]
         if self.team is None:
             self.asks.insert(0, f"{self.player} of which team? h{self.player} or v{self.player}")
-        elif self.rosters.get(self.team) and self.player not in self.rosters[self.team]:
+        elif self.player != UNREADABLE and self.rosters.get(self.team) and self.player not in self.rosters[self.team]:
             self.asks.append(f"{self.player} is not on the {self.team} roster")
+
+
+def _begins(words: Sequence[str], whole: Sequence[str]) -> bool:
+    return len(words) <= len(whole) and all(word.startswith(part) for part, word in zip(words, whole, strict=False))
 
 
 def _either(words: Sequence[str]) -> str:
     return ", ".join(words[:-1]) + " or " + words[-1]
 
 
-def _say(team: str | None, player: str | None, item: str | None, facts: Sequence[Fact], note: str) -> str:
-    parts = [" ".join(part for part in (team, player) if part), item or "", *(fact_in_words(fact) for fact in facts)]
-    if note:
-        parts.append(f'note "{note}"')
+def _say(team: str | None, player: str | None, item: str | None, facts: Sequence[Fact], note: str, crew: str | None) -> str:
+    number = "number not read" if player == UNREADABLE else player
+    parts = [" ".join(part for part in (team, number) if part), item or "", *(fact_in_words(fact) for fact in facts)]
+    parts += [f"crew {crew}"] if crew else []
+    parts += [f'note "{note}"'] if note else []
     return ", ".join(part for part in parts if part)
+
+
+def write_line(understood: Understood) -> str:
+    """The line that is read as this, in its plain order; `unread` and `asks` are left out."""
+    parts = [f"{'h' if understood.team == 'home' else 'v'}{understood.player or ''}" if understood.team else understood.player]
+    parts += [understood.item, *(_typed(fact) for fact in understood.facts)]
+    parts += [f"crew {understood.crew}"] if understood.crew else []
+    parts += [f'"{understood.note}"'] if understood.note else []
+    return " ".join(part for part in parts if part)
+
+
+def _typed(fact: Fact) -> str:
+    value = value_in_words(fact).removesuffix(f" {KEYS[fact.key].unit}") if KEYS[fact.key].unit else value_in_words(fact)
+    if fact.key == "colour":
+        return value
+    value = value.replace(" and ", ", ") if KEYS[fact.key].kind is Kind.COLOURS else value
+    return f"{fact.key}={value}" if value.isalnum() else f'{fact.key}="{value}"'
 
 
 def fact_in_words(fact: Fact) -> str:

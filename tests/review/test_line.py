@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 from filmreview.facts.fact import Amount, Origin
 from filmreview.facts.items import ITEMS
 from filmreview.facts.keys import KEYS
-from filmreview.review.line import completions, fact_in_words, parse_line
+from filmreview.review.line import UNREADABLE, completions, fact_in_words, parse_line, write_line
+from filmreview.review.model import CREW_MARKS
 
 ROSTERS = {"home": ("3", "10", "14"), "visitor": ("0", "00", "14", "22")}
 
@@ -161,3 +162,35 @@ def test_the_order_of_the_parts_does_not_matter(parts: list[str]) -> None:
 def test_facts_in_words() -> None:
     facts = parse_line("v14 headband 2.5 +- 0.3 in wide black white forehead", ROSTERS).facts
     assert {fact_in_words(fact) for fact in facts} == {"width 2.5 +- 0.3 in", "colour black and white", "worn at forehead"}
+
+
+def test_a_number_that_cannot_be_read_is_said_so() -> None:
+    understood = parse_line("v? arm sleeve", ROSTERS)
+    assert (understood.team, understood.player, understood.complete) == ("visitor", UNREADABLE, True)
+    assert understood.says == "visitor number not read, arm sleeve"
+    assert understood.asks == ()
+
+
+@pytest.mark.parametrize("mark", CREW_MARKS)
+def test_the_crew_mark_can_be_typed(mark: str) -> None:
+    assert parse_line(f"v14 arm sleeve crew {mark} orange", ROSTERS).crew == mark
+    assert parse_line("v14 ar crew la", ROSTERS).crew == "late"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "v14 arm sleeve orange",
+        "h3 headband royal blue and white 2.5 +- 0.3 in wide forehead",
+        'v? number number=7 number_style="solid with border" border black and white',
+        'v14 earbuds warm-up crew not seen "before the jump"',
+        "v14 guard or cast hard not padded in play pieces 2",
+        "v14",
+        "14 headband",
+        "home",
+    ],
+)
+def test_a_line_written_again_reads_the_same(text: str) -> None:
+    understood = parse_line(text)
+    again = parse_line(write_line(understood))
+    assert again == understood

@@ -1,0 +1,107 @@
+"""Everything the desk can do, as one table: name, words, menu, keys. Menus and the list under F1 are made from it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from PyQt6.QtGui import QAction, QKeySequence
+from PyQt6.QtWidgets import QMainWindow
+
+
+@dataclass(frozen=True)
+class Deed:
+    """One thing to do. keys: work anywhere in the window. film_keys: work only while the picture or film strip has the focus.
+    needs: "" always, "review" while a review is open, "film" while a film is on the picture."""
+
+    name: str
+    menu: str
+    words: str
+    keys: str = ""
+    film_keys: tuple[str, ...] = ()
+    needs: str = ""
+
+
+MENUS = ("&Review", "&Tag", "&Film", "&Go", "&Help")
+DEEDS: tuple[Deed, ...] = (
+    Deed("new", "&Review", "&New from a film ...", "Ctrl+N"),
+    Deed("open", "&Review", "&Open ...", "Ctrl+O"),
+    Deed("made_up", "&Review", "The &made-up game ..."),
+    Deed("setup", "&Review", "Game &set-up ...", "Ctrl+G", needs="review"),
+    Deed("add_film", "&Review", "&Add a film ...", needs="review"),
+    Deed("find_film", "&Review", "&Find the film again ...", needs="review"),
+    Deed("sheet", "&Review", "Make the findings s&heet ...", "Ctrl+E", needs="review"),
+    Deed("close", "&Review", "&Close the review", needs="review"),
+    Deed("quit", "&Review", "&Quit", "Ctrl+Q"),
+    Deed("undo", "&Tag", "&Undo", "Ctrl+Z", needs="review"),
+    Deed("redo", "&Tag", "&Redo", "Ctrl+Shift+Z", needs="review"),
+    Deed("tag_here", "&Tag", "&Tag without a region", "Ctrl+T", ("T",), needs="film"),
+    Deed("place_region", "&Tag", "Put a re&gion in the middle", "Ctrl+R", ("R",), needs="film"),
+    Deed("point_white", "&Tag", "Point at the &white", "Ctrl+Shift+W", ("W",), needs="film"),
+    Deed("keep", "&Tag", "&Keep the tag", "Ctrl+Return", needs="review"),
+    Deed("drop", "&Tag", "&Drop the card", needs="review"),
+    Deed("change", "&Tag", "&Change the tag chosen", "Ctrl+D", needs="review"),
+    Deed("remove", "&Tag", "Re&move the tags chosen", "Ctrl+Delete", needs="review"),
+    Deed("play", "&Film", "&Play or pause", "F6", ("Space",), needs="film"),
+    Deed("back", "&Film", "One frame &back", "F7", ("Left",), needs="film"),
+    Deed("forward", "&Film", "One frame &forward", "F8", ("Right",), needs="film"),
+    Deed("second_back", "&Film", "One second b&ack", "Shift+F7", ("Shift+Left",), needs="film"),
+    Deed("second_forward", "&Film", "One second f&orward", "Shift+F8", ("Shift+Right",), needs="film"),
+    Deed("film_start", "&Film", "To the s&tart", "", ("Home",), needs="film"),
+    Deed("film_end", "&Film", "To the &end", "", ("End",), needs="film"),
+    Deed("slower", "&Film", "S&lower", "Ctrl+F7", needs="film"),
+    Deed("faster", "&Film", "Fa&ster", "Ctrl+F8", needs="film"),
+    Deed("sound", "&Film", "Soun&d on or off", "F9", needs="film"),
+    Deed("nearer", "&Film", "&Nearer", "Ctrl++", ("+",), needs="film"),
+    Deed("farther", "&Film", "Fa&rther", "Ctrl+-", ("-",), needs="film"),
+    Deed("whole", "&Film", "&Whole picture", "Ctrl+0", ("0",), needs="film"),
+    Deed("go_picture", "&Go", "To the &picture", "Ctrl+1", needs="review"),
+    Deed("go_strip", "&Go", "To the film &strip", "Ctrl+2", needs="review"),
+    Deed("go_card", "&Go", "To the &card", "Ctrl+3", needs="review"),
+    Deed("go_ledger", "&Go", "To the &ledger", "Ctrl+4", needs="review"),
+    Deed("look_for", "&Go", "&Look for findings", "Ctrl+L", needs="review"),
+    Deed("keys", "&Help", "&Keys", "F1"),
+    Deed("about", "&Help", "&About and cautions"),
+)
+
+ELSEWHERE: tuple[tuple[str, str, str], ...] = (
+    ("Picture", "drag", "draw a region; drag its inside to move it, its edge to reshape it"),
+    ("Picture", "Shift + drag", "point at the white"),
+    ("Picture", "wheel", "nearer, farther"),
+    ("Picture", "middle button or space + drag", "move the picture"),
+    ("Picture", "double click", "whole picture"),
+    ("Picture", "Alt + arrows", "move the region by a pixel; with Shift too, reshape it"),
+    ("Card", "Tab, while a word can be completed", "complete it"),
+    ("Card", "Enter", "keep the tag"),
+    ("Card", "Esc", "drop what was written"),
+    ("Ledger", "Enter", "go to the moment"),
+    ("Ledger", "F2", "edit the crew mark or the note in place"),
+    ("Ledger", "double click", "open the tag on the card"),
+    ("Ledger", "Delete", "remove the tags chosen"),
+)
+"""What the mouse and single places do: place, key or mouse, what happens."""
+
+
+def make_actions(window: QMainWindow, handlers: Mapping[str, Callable[[], None]]) -> dict[str, QAction]:
+    """An action a deed, in the window's menus. handlers: one a name; a missing one is a fault of the program (KeyError)."""
+    bar = window.menuBar()
+    assert bar is not None, "a main window makes its own menu bar"
+    menus = {title: bar.addMenu(title) for title in MENUS}
+    actions = {}
+    for deed in DEEDS:
+        action = QAction(deed.words, window)
+        if deed.keys:
+            action.setShortcut(QKeySequence(deed.keys))
+        action.setToolTip(plain_words(deed))
+        handler = handlers[deed.name]
+        action.triggered.connect(lambda _checked=False, handler=handler: handler())
+        menu = menus[deed.menu]
+        assert menu is not None, "a menu of the bar"
+        menu.addAction(action)
+        actions[deed.name] = action
+    return actions
+
+
+def plain_words(deed: Deed) -> str:
+    """The words without the mark of the menu's letter."""
+    return deed.words.replace("&", "").removesuffix(" ...")

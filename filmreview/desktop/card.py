@@ -1,0 +1,188 @@
+"""The card: one tag being written, its ruling, and what the crew did. Enter keeps it, Escape drops it."""
+
+from __future__ import annotations
+
+from PyQt6.QtCore import Qt, pyqtSignal
+from PyQt6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PyQt6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from filmreview.desktop.card_line import EXAMPLE, CardLine
+from filmreview.desktop.card_parts import CardParts
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.card_questions import CardQuestions
+from filmreview.desktop.card_ruling import CardRuling
+from filmreview.desktop.cautions import MINORS, SAFETY, STUDY_AID
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.ledger_presenter import NOT_MARKED
+from filmreview.desktop.small_widgets import Choice, heading, wrapped
+from filmreview.film.moment import format_time
+from filmreview.review.model import CREW_MARKS
+
+_CLOSED_WORDS = (
+    "Pause the film and draw a region round what you see: the card opens on it.",
+    f"Then type one line, such as  {EXAMPLE}  and press Enter.",
+    "Ctrl+T opens the card without a region. F1 lists all keys.",
+)
+
+
+class CardCrew(QWidget):
+    """How the crew dealt with it, and the note."""
+
+    def __init__(self, presenter: CardPresenter) -> None:
+        super().__init__()
+        self._presenter = presenter
+        self.mark = Choice("crew mark", (NOT_MARKED, *CREW_MARKS))
+        self.did = QLineEdit()
+        self.did.setAccessibleName("what the crew did, in words")
+        self.did.setPlaceholderText("what they did, in words")
+        self.note = QLineEdit()
+        self.note.setAccessibleName("note")
+        self.mark.chosen.connect(lambda _text: self._set_crew())
+        self.did.textEdited.connect(lambda _text: self._set_crew())
+        self.note.textEdited.connect(presenter.set_note)
+        layout = QGridLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setVerticalSpacing(4)
+        for row, (words, widget) in enumerate((("Crew", self.mark), ("", self.did), ("Note", self.note))):
+            layout.addWidget(QLabel(words), row, 0)
+            layout.addWidget(widget, row, 1)
+        layout.setColumnStretch(1, 1)
+        presenter.events.on("open", self.refresh)
+        presenter.events.on("line", self.refresh)
+
+    def refresh(self) -> None:
+        """Show what the draft says."""
+        draft = self._presenter.draft
+        if draft is None:
+            return
+        self.mark.show_text(draft.understood.crew or NOT_MARKED)
+        self.did.setEnabled(draft.understood.crew is not None)
+        for line, text in ((self.did, draft.did), (self.note, draft.understood.note)):
+            if line.text() != text:
+                line.setText(text)
+
+    def _set_crew(self) -> None:
+        mark = self.mark.currentText()
+        self._presenter.set_crew(None if mark == NOT_MARKED else mark, self.did.text())
+
+
+class Card(QWidget):
+    """The place on the right of the window."""
+
+    closed = pyqtSignal()  # the tag was kept or dropped: the picture takes the keys again
+
+    def __init__(self, presenter: CardPresenter, desk: Desk) -> None:
+        super().__init__()
+        self._presenter = presenter
+        self._desk = desk
+        self.line = CardLine(presenter)
+        self.parts = CardParts(presenter, desk)
+        self.questions = CardQuestions(presenter, desk.message)
+        self.ruling = CardRuling(presenter)
+        self.crew = CardCrew(presenter)
+        self._place = wrapped(name="where the tag is")
+        self.keep = QPushButton("Keep (Enter)")
+        self.drop = QPushButton("Drop (Esc)")
+        self._pages = QStackedWidget()
+        self._pages.addWidget(_closed_page())
+        self._pages.addWidget(self._open_page())
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self._pages)
+        self._connect()
+        self.refresh()
+
+    def refresh(self) -> None:
+        """The draft was opened or closed."""
+        draft = self._presenter.draft
+        self._pages.setCurrentIndex(0 if draft is None else 1)
+        if draft is None:
+            return
+        time = format_time(self._desk.seconds_of(draft.film, draft.moment))
+        what = "New tag" if self._presenter.is_new else "Changing a kept tag"
+        where = f", region {draft.region}" if draft.region else ", no region"
+        self._place.setText(f"{what} at {time}{where}")
+
+    def take_keys(self) -> None:
+        """Give the line the focus."""
+        if self._presenter.draft is not None:
+            self.line.line.setFocus(Qt.FocusReason.ShortcutFocusReason)
+            self.line.line.end(False)
+
+    def keyPressEvent(self, event: QKeyEvent | None) -> None:
+        """Enter that no widget used keeps the tag."""
+        if event is not None and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._keep()
+        else:
+            super().keyPressEvent(event)
+
+    def _keep(self) -> None:
+        self._presenter.keep()
+
+    def _connect(self) -> None:
+        for button, name in ((self.keep, "keep the tag"), (self.drop, "drop what was written")):
+            button.setAccessibleName(name)
+            button.setAutoDefault(False)
+        self.keep.clicked.connect(self._keep)
+        self.drop.clicked.connect(self._presenter.drop)
+        escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
+        escape.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        escape.activated.connect(self._presenter.drop)
+        self._presenter.events.on("open", self._opened)
+        self._presenter.events.on("measured", self.refresh)
+
+    def _opened(self) -> None:
+        self.refresh()
+        if self._presenter.draft is None:
+            self.closed.emit()
+
+    def _open_page(self) -> QWidget:
+        inner = QWidget()
+        layout = QVBoxLayout(inner)
+        layout.setContentsMargins(8, 6, 8, 6)
+        layout.setSpacing(8)
+        for part in (self._place, self.line, self.parts, self.ruling, self.questions, self.crew):
+            layout.addWidget(part)
+        layout.addStretch(1)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        scroll.setWidget(inner)
+        buttons = QHBoxLayout()
+        buttons.setContentsMargins(8, 0, 8, 6)
+        buttons.addWidget(self.keep, 1)
+        buttons.addWidget(self.drop)
+        page = QWidget()
+        outer = QVBoxLayout(page)
+        outer.setContentsMargins(0, 0, 0, 0)
+        outer.setSpacing(4)
+        outer.addWidget(scroll, 1)
+        outer.addLayout(buttons)
+        return page
+
+
+def _closed_page() -> QWidget:
+    page = QWidget()
+    layout = QVBoxLayout(page)
+    layout.setContentsMargins(8, 6, 8, 6)
+    layout.setSpacing(8)
+    layout.addWidget(heading("Card"))
+    for words in _CLOSED_WORDS:
+        layout.addWidget(wrapped(words))
+    layout.addStretch(1)
+    for words in (STUDY_AID, SAFETY, MINORS):
+        layout.addWidget(wrapped(words))
+    return page

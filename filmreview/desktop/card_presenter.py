@@ -1,0 +1,213 @@
+"""The card without a screen: the draft of one tag, its measured colour, its live ruling, and keeping or dropping it.
+
+In: what the person does (a region, a typed line, an answer, a crew mark). Out: events that say what changed ("open", "line",
+"measured", "ruling"), and one change to the review when the tag is kept. Measuring and ruling run as jobs; an answer that
+comes late, for a draft that has moved on, is dropped.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.draft import NEW, Draft, draft_of, with_fact
+from filmreview.desktop.events import Events
+from filmreview.errors import FilmReviewError
+from filmreview.facts.fact import Value
+from filmreview.facts.region import Box
+from filmreview.film.frame import Frame
+from filmreview.measure.colour import MeasuredColour
+from filmreview.progress import Progress
+from filmreview.review.changes import AddTag, EditTag
+from filmreview.review.line import Understood, completions, parse_line, write_line
+from filmreview.rules.ruling import Ruling
+
+
+class CardPresenter:
+    """What the card knows. draft: None while the card is closed."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.events = Events("open", "line", "measured", "ruling", "kept")
+        self._desk = desk
+        self._frame: Frame | None = None
+        self.draft: Draft | None = None
+        self.measured: MeasuredColour | None = None
+        self.measuring = False
+        self.ruling: Ruling | None = None
+        self.not_ruled = ""
+        desk.events.on("review", self._review_changed)
+
+    @property
+    def is_new(self) -> bool:
+        """True while the draft is no tag yet."""
+        return self.draft is not None and self.draft.id == NEW
+
+    def open_new(self, frame: Frame, region: Box | None = None) -> None:
+        """Begin a tag at this frame, or give the tag already begun this frame and region."""
+        film = self._desk.film_id
+        if film is None:
+            return
+        self._frame = frame
+        begun = self.draft if self.is_new else None
+        line, understood = (begun.line, begun.understood) if begun else ("", parse_line(""))
+        self.draft = Draft(NEW, film, frame.moment, region, line, understood)
+        self.measured = None
+        self.events.tell("open")
+        self._measure()
+        self._rule()
+
+    def open_tag(self, tag_id: str, frame: Frame | None = None) -> None:
+        """Open a kept tag to change it. frame: the one it is at, when it is on the picture."""
+        review = self._desk.review
+        if review is None:
+            return
+        self._frame = frame
+        self.draft = draft_of(review.tag(tag_id))
+        self.measured = None
+        self.events.tell("open")
+        self._rule()
+
+    def set_region(self, frame: Frame, region: Box | None) -> None:
+        """The region was drawn, moved, reshaped or taken away on this frame."""
+        if self.draft is None:
+            self.open_new(frame, region)
+            return
+        self._frame = frame
+        self.draft = replace(self.draft, moment=frame.moment, region=region, measured=())
+        self.measured = None
+        self.events.tell("measured")
+        self._measure()
+        self._rule()
+
+    def type(self, text: str) -> None:
+        """The line as typed so far."""
+        if self.draft is None or text == self.draft.line:
+            return
+        self._take(text, parse_line(text, self._desk.rosters))
+
+    def completions(self) -> tuple[str, ...]:
+        """The lines that the last word could become."""
+        return completions(self.draft.line, self._desk.rosters) if self.draft else ()
+
+    def set_who(self, team: str | None, player: str | None) -> None:
+        """Whose it is, from the widgets."""
+        self._write(lambda said: replace(said, team=team, player=player))
+
+    def set_item(self, item: str | None) -> None:
+        """Which item, from the widget."""
+        self._write(lambda said: replace(said, item=item))
+
+    def answer(self, key: str, value: Value | None) -> None:
+        """A fact seen by the eye: an answer to a question, or a measured value overruled; None takes it away."""
+        self._write(lambda said: with_fact(said, key, value))
+
+    def set_crew(self, mark: str | None, did: str = "") -> None:
+        """How the crew dealt with it."""
+        if self.draft is not None:
+            self.draft = replace(self.draft, did=did)
+            self._write(lambda said: replace(said, crew=mark))
+
+    def set_note(self, note: str) -> None:
+        """The note."""
+        self._write(lambda said: replace(said, note=note.replace('"', "'")))
+
+    def keep(self) -> bool:
+        """Keep the tag; True when it is kept. What stands in the way is told as a message."""
+        draft = self.draft
+        if draft is None:
+            return False
+        if not draft.understood.complete:
+            self._desk.message("not kept yet: " + "; ".join(draft.understood.asks))
+            return False
+        try:
+            self._desk.change(_change(draft))
+        except FilmReviewError as error:
+            self._desk.message(str(error))
+            return False
+        self._close()
+        self.events.tell("kept")
+        return True
+
+    def drop(self) -> None:
+        """Drop the draft; a kept tag stays as it was."""
+        if self.draft is not None:
+            self._close()
+
+    def _close(self) -> None:
+        self.draft, self.measured, self.ruling, self._frame, self.measuring = None, None, None, None, False
+        self._desk.forget("measure", "rule")
+        self.events.tell("open")
+
+    def _write(self, edit: Callable[[Understood], Understood]) -> None:
+        if self.draft is None:
+            return
+        text = write_line(edit(self.draft.understood))
+        self._take(" ".join([text, *self.draft.understood.unread]), None)
+
+    def _take(self, text: str, understood: Understood | None) -> None:
+        assert self.draft is not None, "the card is open"
+        before = self.draft
+        self.draft = replace(before, line=text, understood=understood or parse_line(text, self._desk.rosters))
+        self.events.tell("line")
+        if self.draft.understood != before.understood or self.draft.did != before.did:
+            self._rule()
+
+    def _measure(self) -> None:
+        draft, frame = self.draft, self._frame
+        self.measuring = draft is not None and draft.region is not None and frame is not None
+        if draft is None or frame is None or draft.region is None:
+            self._desk.forget("measure")
+            return
+        region = draft.region
+
+        def work(progress: Progress) -> MeasuredColour:
+            return self._desk.measure(frame, region, progress)
+
+        self._desk.start(work, self._take_measured, self._not_measured, "measure")
+
+    def _take_measured(self, measured: MeasuredColour) -> None:
+        if self.draft is None:
+            return
+        self.measuring = False
+        self.measured = measured
+        self.draft = replace(self.draft, measured=tuple(measured.facts()))
+        self.events.tell("measured")
+        self._rule()
+
+    def _not_measured(self, error: FilmReviewError) -> None:
+        self.measuring = False
+        self.events.tell("measured")
+        self._desk.message(str(error))
+
+    def _rule(self) -> None:
+        draft = self.draft
+        if draft is None or not draft.can_be_ruled:
+            self._desk.forget("rule")
+            self._take_ruling(None)
+            return
+        self._desk.rule_with(draft.tag(), self._take_ruling, self._not_ruled)
+
+    def _take_ruling(self, ruling: Ruling | None) -> None:
+        self.ruling, self.not_ruled = ruling, ""
+        self.events.tell("ruling")
+
+    def _not_ruled(self, error: FilmReviewError) -> None:
+        self.ruling, self.not_ruled = None, str(error)
+        self.events.tell("ruling")
+
+    def _review_changed(self) -> None:
+        draft, review = self.draft, self._desk.review
+        if draft is None:
+            return
+        if review is None or (draft.id != NEW and all(tag.id != draft.id for tag in review.tags)):
+            self._close()
+        else:
+            self._rule()
+
+
+def _change(draft: Draft) -> AddTag | EditTag:
+    tag = draft.tag()
+    if draft.id != NEW:
+        return EditTag(tag)
+    return AddTag(tag.film, tag.moment, tag.team, tag.player, tag.item, tag.region, tag.facts, tag.note, tag.crew)

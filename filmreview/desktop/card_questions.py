@@ -1,0 +1,108 @@
+"""The questions on the card: only those whose answer can still change the ruling, the most decisive first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PyQt6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+
+from filmreview.colour.palette import PALETTE
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.ruling_words import question_words, questions_of
+from filmreview.desktop.small_widgets import Choice, answer_button, heading, wrapped
+from filmreview.errors import FilmReviewError
+from filmreview.facts.keys import KEYS, Key, Kind, parse_value
+from filmreview.rules.ruling import Need
+
+MOST = 3
+FEW = 4
+CHOOSE = "choose"
+WAITING = "The ruling waits for this"
+PRESUMED = "Nothing seen against it; say if it is otherwise"
+
+
+class CardQuestions(QWidget):
+    """At most three questions at a time; the next ones come when these are answered."""
+
+    def __init__(self, presenter: CardPresenter, refused: Callable[[str], None]) -> None:
+        super().__init__()
+        self._presenter = presenter
+        self._refused = refused
+        self._shown: tuple[tuple[Need, ...], ...] = ()
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setSpacing(4)
+        presenter.events.on("ruling", self.refresh)
+        presenter.events.on("open", self.refresh)
+
+    def refresh(self) -> None:
+        """Ask what the ruling needs."""
+        asked = questions_of(self._presenter.ruling, MOST)
+        if asked == self._shown:
+            return
+        self._shown = asked
+        self._empty()
+        for words, needs in zip((WAITING, PRESUMED), asked, strict=True):
+            if needs:
+                self._layout.addWidget(heading(words))
+            for need in needs:
+                self._layout.addWidget(self._question(need))
+        self.setVisible(any(asked))
+
+    def _empty(self) -> None:
+        while self._layout.count():
+            taken = self._layout.takeAt(0)
+            widget = taken.widget() if taken else None
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+
+    def _question(self, need: Need) -> QWidget:
+        asked = QWidget()
+        layout = QVBoxLayout(asked)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(2)
+        if need.fact not in KEYS:
+            layout.addWidget(wrapped(need.why))
+            return asked
+        key = KEYS[need.fact]
+        row = QHBoxLayout()
+        row.addWidget(QLabel(question_words(need.fact)))
+        row.addStretch(1)
+        for widget in self._answers(key, need):
+            row.addWidget(widget)
+        layout.addLayout(row)
+        asked.setToolTip(need.why)
+        return asked
+
+    def _answers(self, key: Key, need: Need) -> list[QWidget]:
+        if key.kind is Kind.YES_NO:
+            return [self._button(key, text, need) for text in ("yes", "no")]
+        if key.kind is Kind.CHOICE and len(key.choices) <= FEW:
+            return [self._button(key, text, need) for text in key.choices]
+        if key.kind in (Kind.CHOICE, Kind.COLOURS):
+            box = Choice(question_words(key.name), (CHOOSE, *(key.choices or PALETTE)))
+            box.chosen.connect(lambda text: text != CHOOSE and self._answer(key, text))
+            return [box]
+        line = QLineEdit()
+        line.setAccessibleName(question_words(key.name))
+        line.setMaximumWidth(line.fontMetrics().averageCharWidth() * 14)
+        line.setPlaceholderText("2.5 +- 0.3" if key.kind is Kind.AMOUNT else "")
+        line.editingFinished.connect(lambda: line.text().strip() and self._answer(key, line.text()))
+        return [line]
+
+    def _button(self, key: Key, text: str, need: Need) -> QWidget:
+        button = answer_button(text, f"{question_words(key.name)} {text}")
+        ruling = need.outcomes.get(text)
+        if ruling:
+            button.setToolTip(f"then: {ruling}")
+        button.clicked.connect(lambda: self._answer(key, text))
+        return button
+
+    def _answer(self, key: Key, text: str) -> None:
+        try:
+            value = parse_value(key.name, text)
+        except FilmReviewError as error:
+            self._refused(str(error))
+            return
+        self._presenter.answer(key.name, value)

@@ -1,0 +1,125 @@
+"""What happens when something in the menus is chosen or a tag is gone to: one handler a deed of `actions.DEEDS`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from PyQt6.QtCore import Qt
+
+from filmreview.desktop.help_dialogs import AboutDialog, KeysDialog
+from filmreview.desktop.sheet_making import SheetMaking
+from filmreview.film.film import Film
+
+if TYPE_CHECKING:  # the window makes its deeds; they only need its type
+    from filmreview.desktop.window import DeskWindow
+
+ZOOM_STEP = 1.25
+
+
+class Deeds:
+    """The handlers of one window."""
+
+    def __init__(self, window: DeskWindow) -> None:
+        self._window = window
+        self._sheet = SheetMaking(window.desk, window.jobs, window.messages, window)
+
+    def handlers(self) -> Mapping[str, Callable[[], object]]:
+        """One a name of `actions.DEEDS`."""
+        return {**self._review_handlers(), **self._tag_handlers(), **self._film_handlers(), **self._go_handlers()}
+
+    def go_to_tag(self, tag_id: str) -> None:
+        """Stand on a tag's moment, and choose its row."""
+        review = self._window.desk.review
+        if review is None:
+            return
+        tag = review.tag(tag_id)
+        self._window.ledger.choose(tag_id)
+        self._window.film_place.go_to(tag.film, tag.moment)
+
+    def change_tag(self, tag_id: str) -> None:
+        """Go to a tag and open it on the card."""
+        self.go_to_tag(tag_id)
+        self._window.card_presenter.open_tag(tag_id)
+        self._window.card.take_keys()
+
+    def _review_handlers(self) -> Mapping[str, Callable[[], object]]:
+        window, opening = self._window, self._window.opening
+        return {
+            "new": opening.ask_film,
+            "open": opening.ask_review,
+            "made_up": opening.ask_made_up_game,
+            "setup": opening.change_setup,
+            "add_film": opening.ask_another_film,
+            "find_film": opening.ask_lost_film,
+            "sheet": self._sheet.ask,
+            "close": opening.close_review,
+            "quit": window.close,
+            "keys": lambda: KeysDialog(window).open(),
+            "about": lambda: AboutDialog(window).open(),
+        }
+
+    def _tag_handlers(self) -> Mapping[str, Callable[[], object]]:
+        window, film = self._window, self._window.film_place
+        return {
+            "undo": window.undo.stack.undo,
+            "redo": window.undo.stack.redo,
+            "tag_here": film.tag_here,
+            "place_region": self._place_region,
+            "point_white": film.point_at_white,
+            "keep": window.card_presenter.keep,
+            "drop": window.card_presenter.drop,
+            "change": self._change_chosen,
+            "remove": window.ledger.remove_chosen,
+        }
+
+    def _film_handlers(self) -> Mapping[str, Callable[[], object]]:
+        place = self._window.film_place
+        player, canvas, bar = place.player, place.canvas, place.bar
+        return {
+            "play": player.toggle,
+            "back": lambda: player.step(-1),
+            "forward": lambda: player.step(1),
+            "second_back": lambda: self._by_seconds(-1),
+            "second_forward": lambda: self._by_seconds(1),
+            "film_start": lambda: player.jump_to(Fraction(0)),
+            "film_end": self._to_end,
+            "slower": lambda: bar.step_rate(-1),
+            "faster": lambda: bar.step_rate(1),
+            "sound": lambda: player.set_sound(not player.sound),
+            "nearer": lambda: canvas.zoom_by(ZOOM_STEP),
+            "farther": lambda: canvas.zoom_by(1 / ZOOM_STEP),
+            "whole": canvas.fit,
+        }
+
+    def _go_handlers(self) -> Mapping[str, Callable[[], object]]:
+        window, reason = self._window, Qt.FocusReason.ShortcutFocusReason
+        return {
+            "go_picture": lambda: window.film_place.canvas.setFocus(reason),
+            "go_strip": lambda: window.film_place.strip.setFocus(reason),
+            "go_card": window.card.take_keys,
+            "go_ledger": lambda: window.ledger.table.setFocus(reason),
+            "look_for": lambda: window.ledger.look_for.setFocus(reason),
+        }
+
+    def _place_region(self) -> None:
+        place = self._window.film_place
+        place.player.pause()
+        place.canvas.place_region()
+
+    def _change_chosen(self) -> None:
+        chosen = self._window.ledger.chosen()
+        if chosen:
+            self.change_tag(chosen[0])
+        else:
+            self._window.desk.message("choose a row of the ledger first")
+
+    def _by_seconds(self, seconds: int) -> None:
+        player = self._window.film_place.player
+        player.jump_to(player.seconds + seconds)
+
+    def _to_end(self) -> None:
+        film: Film | None = self._window.desk.film
+        if film is not None:
+            self._window.film_place.player.jump(film.moment_of(len(film.index) - 1))

@@ -1,0 +1,200 @@
+"""The desk without a screen: the review that is open, its film, its findings, and the changes that are made to it.
+
+In: intentions of the window and its places. Out: events that say what changed ("review", "findings", "film", "message"); every
+view redraws its own part. Slow work goes through `start` and comes back on the caller's thread.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any, Protocol
+
+from filmreview.desktop.events import Events
+from filmreview.errors import FilmReviewError
+from filmreview.facts.region import Box
+from filmreview.film.film import Film
+from filmreview.film.frame import Frame
+from filmreview.film.moment import Moment
+from filmreview.measure.colour import MeasuredColour, measure_colour
+from filmreview.measure.reference import Reference, reference_from
+from filmreview.progress import Progress
+from filmreview.review.changes import Change, SetReference
+from filmreview.review.model import PlacedReference, PlacedTag, Review
+from filmreview.review.ruled import Findings, findings
+from filmreview.review.store import Store
+from filmreview.rules.ruling import Ruling
+
+Failed = Callable[[FilmReviewError], None]
+
+
+class Start(Protocol):
+    """How work is started; `jobs.Jobs.start` is one."""
+
+    def __call__(
+        self,
+        work: Callable[[Progress], Any],
+        then: Callable[[Any], None] = ...,
+        failed: Failed | None = None,
+        only: str | None = None,
+    ) -> object:
+        """Start work; then gets its answer, failed its fault. A newer job named the same in `only` replaces the older one."""
+
+
+class Desk:
+    """What is open. start: starts slow work. forget: drops the answer of work named. push: makes a change undoable."""
+
+    def __init__(self, start: Start, forget: Callable[..., None], push: Callable[[Change], tuple[str, ...]]) -> None:
+        self.events = Events("review", "findings", "film", "message")
+        self.start = start
+        self.forget = forget
+        self._push = push
+        self._store: Store | None = None
+        self._references: dict[str, tuple[PlacedReference, Reference]] = {}
+        self.film: Film | None = None
+        self.film_id: str | None = None
+        self.findings: Findings | None = None
+        self.last_message = ""
+        self.trouble = ""
+
+    @property
+    def review(self) -> Review | None:
+        """The present snapshot; None while nothing is open."""
+        return self._store.review if self._store else None
+
+    @property
+    def store(self) -> Store | None:
+        """The open store."""
+        return self._store
+
+    @property
+    def rosters(self) -> Mapping[str, Sequence[str]]:
+        """The numbers of both teams, as set up."""
+        review = self.review
+        return {"home": review.game.home.roster, "visitor": review.game.visitor.roster} if review else {}
+
+    def message(self, words: str) -> None:
+        """Tell the person something in one line."""
+        self.last_message = words
+        self.events.tell("message")
+
+    def take_store(self, store: Store | None) -> None:
+        """Work on this review from now on; the one before is closed."""
+        if self._store is not None:
+            self._store.close()
+        self._store, self.findings = store, None
+        self._references.clear()
+        if store is not None:
+            store.subscribe(lambda _changed: self._review_changed())
+        self._review_changed()
+
+    def close(self) -> None:
+        """Let the review go without telling anybody: the window closes."""
+        if self._store is not None:
+            self._store.close()
+        self._store = None
+
+    def take_film(self, film_id: str | None, film: Film | None) -> None:
+        """This film is on the picture from now on. The player closes the one before."""
+        self.film_id, self.film = film_id, film
+        self.events.tell("film")
+
+    def change(self, change: Change) -> tuple[str, ...]:
+        """Make a change; returns the ids it touched. Raises FilmReviewError when it cannot be."""
+        return self._push(change)
+
+    def try_change(self, change: Change) -> bool:
+        """Make a change; what stands in the way is told as a message. True when it was made."""
+        try:
+            self._push(change)
+        except FilmReviewError as error:
+            self.message(str(error))
+            return False
+        return True
+
+    def seconds_of(self, film_id: str, moment: Moment) -> Fraction:
+        """Seconds from the start of a film of the review."""
+        review = self.review
+        assert review is not None, "a review is open"
+        return review.film(film_id).seconds_of(moment)
+
+    def rule_with(self, tag: PlacedTag, then: Callable[[Ruling | None], None], failed: Failed) -> None:
+        """Rule this tag among the others of the review (in place of the one of its id); team rules look at them all."""
+        review = self.review
+        if review is None:
+            return
+        others = tuple(one for one in review.tags if one.id != tag.id)
+        asked = replace(review, tags=(*others, tag))
+
+        def work(_progress: Progress) -> Ruling | None:
+            ruling = next((one.ruling for one in findings(asked) if one.tag.id == tag.id), None)
+            return _in_words(ruling) if ruling else None
+
+        self.start(work, then, failed, "rule")
+
+    def measure(self, frame: Frame, region: Box, progress: Progress) -> MeasuredColour:
+        """The colour of a region, corrected by the white pointed at nearest in time on the same film. Slow: for a job."""
+        progress(0.0, "measuring the colour")
+        reference = self._reference_for(frame)
+        return measure_colour(frame.exact_picture(), region, reference)
+
+    def set_white(self, frame: Frame, box: Box, change: SetReference) -> None:
+        """Keep a white that was pointed at, once it is known to serve; why it does not is told as a message."""
+
+        def work(progress: Progress) -> Reference:
+            progress(0.0, "looking at the white")
+            return reference_from(frame.exact_picture(), box, change.colour)
+
+        def then(_reference: Reference) -> None:
+            if self.try_change(change):
+                self.message("this is the white from now on; colours near it are measured against it")
+
+        self.start(work, then, lambda error: self.message(str(error)), "white")
+
+    def reference_near(self, moment: Moment) -> PlacedReference | None:
+        """The white pointed at on this film, nearest in time."""
+        review = self.review
+        here = [one for one in review.references if one.film == self.film_id] if review else []
+        return min(here, key=lambda one: abs(one.moment.seconds - moment.seconds), default=None)
+
+    def _reference_for(self, frame: Frame) -> Reference | None:
+        placed = self.reference_near(frame.moment)
+        if placed is None or self.film is None:
+            return None
+        known = self._references.get(placed.id)
+        if known is None or known[0] != placed:
+            picture = self.film.frame_at(placed.moment).exact_picture()
+            known = (placed, reference_from(picture, placed.region, placed.colour))
+            self._references[placed.id] = known
+        return known[1]
+
+    def _review_changed(self) -> None:
+        self.events.tell("review")
+        review = self.review
+        if review is None:
+            self._take_findings(None)
+            return
+
+        def work(_progress: Progress) -> Findings:
+            found = findings(review)
+            for one in found:
+                _in_words(one.ruling)
+            return found
+
+        self.start(work, self._take_findings, self._not_judged, "findings")
+
+    def _take_findings(self, found: Findings | None) -> None:
+        self.findings, self.trouble = found, ""
+        self.events.tell("findings")
+
+    def _not_judged(self, error: FilmReviewError) -> None:
+        self.findings, self.trouble = None, str(error)
+        self.message(str(error))
+        self.events.tell("findings")
+
+
+def _in_words(ruling: Ruling) -> Ruling:
+    """The same, with its words made now: they are made when first asked for, and that must not be while a screen is drawn."""
+    assert all(words is not None for words in (ruling.reasons, ruling.needs, ruling.ahead, ruling.todo))
+    return ruling

@@ -1,0 +1,80 @@
+"""The tag being written on the card, as a value: where it is, what was typed, what was measured. No Qt."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from filmreview.facts.fact import Fact, Origin, Value
+from filmreview.facts.region import Box
+from filmreview.film.moment import Moment
+from filmreview.review.line import UNREADABLE, Understood, write_line
+from filmreview.review.model import CrewResponse, PlacedTag
+
+NEW = "new"
+"""The id of a draft that is no tag yet."""
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A tag as far as it is written. id: NEW, or the tag being changed. line: as typed. measured: facts from the region."""
+
+    id: str
+    film: str
+    moment: Moment
+    region: Box | None = None
+    line: str = ""
+    understood: Understood = field(default_factory=Understood)
+    measured: tuple[Fact, ...] = ()
+    did: str = ""
+    crew_moment: Moment | None = None
+    crew_film: str | None = None
+
+    @property
+    def facts(self) -> tuple[Fact, ...]:
+        """Measured and seen facts side by side; the player's number is what the item "number" shows when nothing else is
+        typed."""
+        seen = self.understood.facts
+        player = self.understood.player
+        if self.understood.item == "number" and player not in (None, UNREADABLE) and all(one.key != "number" for one in seen):
+            seen = (*seen, Fact("number", str(player), Origin.SEEN))
+        return (*self.measured, *seen)
+
+    @property
+    def can_be_ruled(self) -> bool:
+        """True when whose and which item are known; the book can then say something."""
+        return self.understood.team is not None and self.understood.item is not None
+
+    def tag(self) -> PlacedTag:
+        """The tag it stands for; only when `can_be_ruled`."""
+        understood = self.understood
+        assert understood.team is not None, "a draft with a team"
+        assert understood.item is not None, "a draft with an item"
+        player = None if understood.player in (None, UNREADABLE) else understood.player
+        return PlacedTag(
+            self.id, self.film, self.moment, understood.team, player, understood.item, self.region, self.facts,
+            understood.note, self.crew,
+        )  # fmt: skip
+
+    @property
+    def crew(self) -> CrewResponse | None:
+        """How the crew dealt with it, as far as it is said."""
+        mark = self.understood.crew
+        return CrewResponse(mark, self.crew_moment, self.did, self.crew_film) if mark else None
+
+
+def draft_of(tag: PlacedTag) -> Draft:
+    """The draft that changes a kept tag: its line written again, its measured facts taken over."""
+    seen = tuple(fact for fact in tag.facts if fact.origin is not Origin.MEASURED)
+    measured = tuple(fact for fact in tag.facts if fact.origin is Origin.MEASURED)
+    crew = tag.crew
+    understood = Understood(
+        tag.team, tag.player if tag.player is not None else UNREADABLE, tag.item, seen, tag.note, crew.mark if crew else None
+    )
+    draft = Draft(tag.id, tag.film, tag.moment, tag.region, write_line(understood), understood, measured)
+    return replace(draft, did=crew.did, crew_moment=crew.moment, crew_film=crew.film) if crew else draft
+
+
+def with_fact(understood: Understood, key: str, value: Value | None) -> Understood:
+    """The same with one fact seen by the eye set, or taken away when the value is None."""
+    others = tuple(fact for fact in understood.facts if fact.key != key)
+    return replace(understood, facts=others if value is None else (*others, Fact(key, value, Origin.SEEN)))

@@ -1,0 +1,121 @@
+"""The row of controls under the picture: play, step, time, rate, sound, and which film of the review."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from PyQt6.QtCore import Qt, pyqtSignal
+from PyQt6.QtGui import QIcon
+from PyQt6.QtWidgets import QHBoxLayout, QLabel, QStyle, QToolButton, QWidget
+
+from filmreview.desktop.player import Player
+from filmreview.desktop.small_widgets import Choice
+from filmreview.film.moment import format_time
+from filmreview.review.model import FilmRef
+
+
+class FilmBar(QWidget):
+    """Shows what the player does and tells it what to do."""
+
+    film_wanted = pyqtSignal(str)  # the id of another film of the review
+    white_wanted = pyqtSignal()
+
+    def __init__(self, player: Player) -> None:
+        super().__init__()
+        self._player = player
+        self._films: tuple[FilmRef, ...] = ()
+        self._length = Fraction(0)
+        icons = QStyle.StandardPixmap
+        self.back = self._button(icons.SP_MediaSeekBackward, "one frame back", lambda: player.step(-1))
+        self.play = self._button(icons.SP_MediaPlay, "play", player.toggle)
+        self.forward = self._button(icons.SP_MediaSeekForward, "one frame forward", lambda: player.step(1))
+        self.sound = self._button(icons.SP_MediaVolume, "sound on or off", self._switch_sound)
+        for button in (self.back, self.forward):
+            button.setAutoRepeat(True)
+        self.time = QLabel("0:00.000")
+        self.time.setAccessibleName("time")
+        self.rate = Choice("rate", [_rate_words(rate) for rate in player.rates])
+        self.film = Choice("film", ())
+        self.white = QToolButton()
+        self.white.setText("White ...")
+        self.white.setAccessibleName("point at the white")
+        self.white.setToolTip("Drag over something white in the item's light: colours are measured against it")
+        self._lay_out()
+        self._connect()
+
+    def show_films(self, films: Sequence[FilmRef], shown: str | None) -> None:
+        """The films of the review, and which one is on the picture."""
+        self._films = tuple(films)
+        self.film.refill([film.name for film in films])
+        place = next((place for place, film in enumerate(films) if film.id == shown), 0)
+        self.film.setCurrentIndex(place)
+        self.film.setVisible(len(films) > 1)
+
+    def show_length(self, seconds: Fraction) -> None:
+        """The length of the film on the picture."""
+        self._length = seconds
+        self._show_time(Fraction(0))
+
+    def step_rate(self, way: int) -> None:
+        """The next faster (1) or slower (-1) rate."""
+        place = min(max(0, self.rate.currentIndex() + way), self.rate.count() - 1)
+        self._player.set_rate(self._player.rates[place])
+
+    def _button(self, icon: QStyle.StandardPixmap, name: str, do: object) -> QToolButton:
+        button = QToolButton()
+        button.setIcon(self._icon(icon))
+        button.setAccessibleName(name)
+        button.setToolTip(name)
+        button.setAutoRaise(True)
+        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        button.clicked.connect(lambda _checked=False: do())
+        return button
+
+    def _icon(self, icon: QStyle.StandardPixmap) -> QIcon:
+        style = self.style()
+        assert style is not None, "a widget has a style"
+        return style.standardIcon(icon)
+
+    def _lay_out(self) -> None:
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 2, 0, 2)
+        layout.setSpacing(4)
+        for widget in (self.back, self.play, self.forward, self.time):
+            layout.addWidget(widget)
+        layout.addStretch(1)
+        for widget in (self.film, self.white, QLabel("Rate"), self.rate, self.sound):
+            layout.addWidget(widget)
+        self.time.setMinimumWidth(self.time.fontMetrics().horizontalAdvance("00:00:00.000 of 00:00:00.000"))
+
+    def _connect(self) -> None:
+        player = self._player
+        player.time_changed.connect(self._show_time)
+        player.playing_changed.connect(self._show_playing)
+        player.rate_changed.connect(lambda rate: self.rate.show_text(_rate_words(rate)))
+        player.sound_changed.connect(self._show_sound)
+        self.rate.chosen.connect(lambda _text: player.set_rate(player.rates[self.rate.currentIndex()]))
+        self.film.activated.connect(lambda place: self.film_wanted.emit(self._films[place].id))
+        self.white.clicked.connect(self.white_wanted)
+
+    def _show_time(self, seconds: Fraction) -> None:
+        self.time.setText(f"{format_time(seconds)} of {format_time(self._length)}")
+
+    def _show_playing(self, playing: bool) -> None:
+        icons = QStyle.StandardPixmap
+        self.play.setIcon(self._icon(icons.SP_MediaPause if playing else icons.SP_MediaPlay))
+        words = "pause" if playing else "play"
+        self.play.setAccessibleName(words)
+        self.play.setToolTip(words)
+
+    def _show_sound(self, on: bool) -> None:
+        icons = QStyle.StandardPixmap
+        self.sound.setIcon(self._icon(icons.SP_MediaVolume if on else icons.SP_MediaVolumeMuted))
+        self.sound.setToolTip("sound is on" if on else "sound is off")
+
+    def _switch_sound(self) -> None:
+        self._player.set_sound(not self._player.sound)
+
+
+def _rate_words(rate: float) -> str:
+    return f"{rate:g} x"

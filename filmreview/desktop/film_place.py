@@ -1,0 +1,214 @@
+"""The picture, its controls and the film strip as one place, joined to the player, the desk and the card."""
+
+from __future__ import annotations
+
+from PyQt6.QtCore import pyqtSignal
+from PyQt6.QtWidgets import QVBoxLayout, QWidget
+
+from filmreview.colour.palette import colour_named
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.film_bar import FilmBar
+from filmreview.desktop.ledger_presenter import LedgerPresenter, LedgerRow
+from filmreview.desktop.picture import PictureCanvas
+from filmreview.desktop.picture_marks import Mark
+from filmreview.desktop.player import Player
+from filmreview.desktop.strip import FilmStrip, StripTag
+from filmreview.facts.region import Box
+from filmreview.film.film import Film
+from filmreview.film.frame import Frame
+from filmreview.film.moment import Moment, format_time
+from filmreview.review.changes import SetReference
+
+WHITE = "white"
+
+
+class FilmPlace(QWidget):
+    """The left side of the window."""
+
+    tag_chosen = pyqtSignal(str)  # a mark on the picture or the strip was clicked
+    card_wanted = pyqtSignal()  # a region was drawn: the card takes the keys
+
+    def __init__(self, desk: Desk, card: CardPresenter, ledger: LedgerPresenter) -> None:
+        super().__init__()
+        self._desk, self._card, self._ledger = desk, card, ledger
+        self.player = Player(self)
+        self.canvas = PictureCanvas()
+        self.strip = FilmStrip()
+        self.bar = FilmBar(self.player)
+        self._frame: Frame | None = None
+        self._waiting: Box | None = None
+        self._jump_when_open: Moment | None = None
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self.canvas, 1)
+        layout.addWidget(self.bar)
+        layout.addWidget(self.strip)
+        self._connect()
+
+    @property
+    def frame(self) -> Frame | None:
+        """The exact frame on the picture; None while the film plays or nothing is open."""
+        return self._frame
+
+    def go_to(self, film_id: str, moment: Moment) -> None:
+        """Stand on this moment; when it is on another film, as soon as that one is on the picture."""
+        if film_id == self._desk.film_id:
+            self.player.jump(moment)
+        else:
+            self._jump_when_open = moment
+            self.bar.film_wanted.emit(film_id)
+
+    def tag_here(self) -> None:
+        """Open the card on the frame shown, without a region."""
+        self.player.pause()
+        if self._frame is not None:
+            self._card.open_new(self._frame)
+            self.card_wanted.emit()
+        else:
+            self._desk.message("the frame is still being looked up; try again in a moment")
+
+    def point_at_white(self) -> None:
+        """The next drag points at the white."""
+        self.player.pause()
+        self.canvas.set_pointing(True)
+        self.canvas.setFocus()
+        self._desk.message("drag over something white that stands in the item's light: a white jersey, the backboard's edge")
+
+    def close_film(self) -> None:
+        """Let go of the film; called before the window closes."""
+        self.strip.close_film()
+        self.player.close()
+        self._frame = None
+
+    def _connect(self) -> None:
+        player, canvas, strip = self.player, self.canvas, self.strip
+        player.picture_shown.connect(canvas.show_picture)
+        player.frame_shown.connect(self._show_frame)
+        player.time_changed.connect(strip.set_now)
+        player.playing_changed.connect(self._playing)
+        player.trouble.connect(self._desk.message)
+        canvas.drawing_started.connect(player.pause)
+        canvas.region_drawn.connect(self._region_drawn)
+        canvas.region_changed.connect(self._region_changed)
+        canvas.region_dropped.connect(lambda: self._region_changed(None))
+        canvas.reference_drawn.connect(self._white_pointed_at)
+        canvas.mark_chosen.connect(self.tag_chosen)
+        canvas.space_tapped.connect(player.toggle)
+        strip.jump_wanted.connect(player.jump_to)
+        strip.tag_chosen.connect(self.tag_chosen)
+        self.bar.white_wanted.connect(self.point_at_white)
+        self._desk.events.on("film", self._film_changed)
+        self._desk.events.on("findings", self._show_tags)
+        self._desk.events.on("review", self._show_tags)
+        self._card.events.on("open", self._show_region)
+        self._card.events.on("measured", self._show_info)
+
+    def _film_changed(self) -> None:
+        film, review = self._desk.film, self._desk.review
+        self._frame = None
+        self.strip.close_film()
+        if film is None:
+            self.player.close()
+            self.canvas.show_picture(None)
+            self.canvas.set_info("")
+        else:
+            self.player.open(film)
+            self.strip.set_film(film)
+            self.bar.show_length(film.info.duration)
+            self._after_opening(film)
+        self.bar.show_films(review.films if review else (), self._desk.film_id)
+        self._show_tags()
+
+    def _after_opening(self, film: Film) -> None:
+        moment, self._jump_when_open = self._jump_when_open, None
+        if moment is not None:
+            self.player.jump(moment)
+        if film.info.trouble:
+            self._desk.message(film.info.trouble[0])
+
+    def _playing(self, playing: bool) -> None:
+        if playing:
+            self._frame = None
+            self.canvas.set_marks(())
+            self.canvas.set_region(None)
+            self.canvas.set_reference(None)
+            self._show_info()
+
+    def _show_frame(self, frame: Frame) -> None:
+        self._frame = frame
+        waiting, self._waiting = self._waiting, None
+        if waiting is not None:
+            self._region_drawn(waiting)
+        self._show_region()
+        self._show_marks()
+        self._show_info()
+
+    def _region_drawn(self, box: Box) -> None:
+        if self._frame is None:
+            self._waiting = box
+            return
+        self._card.set_region(self._frame, box)
+        self.card_wanted.emit()
+
+    def _region_changed(self, box: Box | None) -> None:
+        draft = self._card.draft
+        if draft is None or self._frame is None:
+            if box is not None:
+                self._region_drawn(box)
+            return
+        if box is None and not draft.line.strip():
+            self._card.drop()
+        else:
+            self._card.set_region(self._frame, box)
+
+    def _white_pointed_at(self, box: Box) -> None:
+        self.canvas.set_pointing(False)
+        if self._frame is None or self._desk.film_id is None:
+            self._desk.message("the frame is still being looked up; point again in a moment")
+            return
+        self._desk.set_white(self._frame, box, SetReference(self._desk.film_id, self._frame.moment, box, colour_named(WHITE)))
+
+    def _show_region(self) -> None:
+        draft = self._card.draft
+        here = draft is not None and self._frame is not None and draft.moment == self._frame.moment
+        self.canvas.set_region(draft.region if draft is not None and here and draft.film == self._desk.film_id else None)
+
+    def _rows_here(self) -> list[LedgerRow]:
+        return [row for row in self._ledger.rows() if row.film == self._desk.film_id]
+
+    def _show_tags(self) -> None:
+        self.strip.set_tags(
+            [StripTag(row.tag, row.seconds, row.ruling, row.ahead, f"{row.who}: {row.item}") for row in self._rows_here()]
+        )
+        self._show_marks()
+
+    def _show_marks(self) -> None:
+        review, frame = self._desk.review, self._frame
+        if review is None or frame is None:
+            self.canvas.set_marks(())
+            return
+        rows = {row.tag: row for row in self._rows_here()}
+        marks = [
+            Mark(tag.id, tag.region, rows[tag.id].ruling, rows[tag.id].ahead, f"{tag.player or '?'} {tag.item}")
+            for tag in review.tags
+            if tag.id in rows and tag.region is not None and tag.moment == frame.moment
+        ]
+        self.canvas.set_marks(marks)
+        reference = self._desk.reference_near(frame.moment)
+        self.canvas.set_reference(reference.region if reference and reference.moment == frame.moment else None)
+
+    def _show_info(self) -> None:
+        film, frame = self._desk.film, self._frame
+        if film is None:
+            return
+        parts = [film.path.name]
+        if frame is not None:
+            parts += [format_time(film.time_of(frame.moment)), f"frame {frame.number}"]
+            measured, draft = self._card.measured, self._card.draft
+            if measured is not None and draft is not None and draft.moment == frame.moment:
+                parts.append(f"view {measured.view}")
+            reference = self._desk.reference_near(frame.moment)
+            parts.append("white pointed at" if reference else "no white pointed at yet")
+        self.canvas.set_info("   ".join(parts))

@@ -1,0 +1,84 @@
+"""The list of keys under F1, and the words about the program with its cautions."""
+
+from __future__ import annotations
+
+from PyQt6.QtCore import Qt
+from PyQt6.QtGui import QKeySequence
+from PyQt6.QtWidgets import (
+    QAbstractItemView,
+    QDialog,
+    QDialogButtonBox,
+    QHeaderView,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from filmreview import __version__
+from filmreview.desktop.actions import DEEDS, ELSEWHERE, Deed, plain_words
+from filmreview.desktop.cautions import MINORS, OFFLINE, SAFETY, STUDY_AID
+from filmreview.desktop.small_widgets import heading, wrapped
+
+
+def key_rows() -> list[tuple[str, str, str]]:
+    """Where, which key, what happens; for everything that has a key."""
+    rows = [(deed.menu.replace("&", ""), _keys(deed), plain_words(deed)) for deed in DEEDS if deed.keys or deed.film_keys]
+    return [*rows, *ELSEWHERE]
+
+
+def _keys(deed: Deed) -> str:
+    shown = [QKeySequence(deed.keys).toString(QKeySequence.SequenceFormat.NativeText)] if deed.keys else []
+    if deed.film_keys:
+        shown.append(" ".join(deed.film_keys) + " on the picture")
+    return ", or ".join(shown)
+
+
+class KeysDialog(QDialog):
+    """Every key."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Keys")
+        rows = key_rows()
+        self.table = QTableWidget(len(rows), 3)
+        self.table.setAccessibleName("list of keys")
+        self.table.setHorizontalHeaderLabels(["Where", "Key or mouse", "What it does"])
+        self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.table.setTabKeyNavigation(False)
+        self.table.verticalHeader().hide()
+        for number, row in enumerate(rows):
+            for column, words in enumerate(row):
+                self.table.setItem(number, column, QTableWidgetItem(words))
+        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        self.table.horizontalHeader().setStretchLastSection(True)
+        layout = QVBoxLayout(self)
+        layout.addWidget(self.table)
+        layout.addWidget(_close_button(self))
+        letters = self.fontMetrics().averageCharWidth()
+        self.resize(letters * 110, self.fontMetrics().height() * 32)
+
+
+class AboutDialog(QDialog):
+    """What this is, and its cautions."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("About and cautions")
+        layout = QVBoxLayout(self)
+        layout.setSpacing(8)
+        layout.addWidget(heading(f"Film review {__version__}"))
+        layout.addWidget(wrapped("Game film, looked at for what players wear, ruled by the book in force on the game's day."))
+        for words in (STUDY_AID, SAFETY, MINORS, OFFLINE):
+            layout.addWidget(wrapped(words))
+        layout.addWidget(wrapped("Free software under the GNU General Public License, version 3 or later."))
+        layout.addWidget(_close_button(self))
+        self.setMinimumWidth(self.fontMetrics().averageCharWidth() * 70)
+
+
+def _close_button(dialog: QDialog) -> QDialogButtonBox:
+    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+    buttons.rejected.connect(dialog.reject)
+    buttons.setOrientation(Qt.Orientation.Horizontal)
+    return buttons

@@ -1,0 +1,152 @@
+"""Long work beside the window: each job runs on a thread of one pool, tells how far it is, and can be stopped.
+
+Answers come back on the window's thread. A fault of the world (`FilmReviewError`) goes to `failed`; any other exception is a
+fault of this program and is raised on the window's thread, where the program's own hook shows it.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from typing import Any
+
+from PyQt6.QtCore import QObject, QRunnable, QThreadPool, pyqtSignal
+
+from filmreview.errors import FilmReviewError, Stopped
+from filmreview.progress import Progress
+
+Work = Callable[[Progress], Any]
+
+
+def _nothing(_given: object) -> None:
+    pass
+
+
+class Job(QObject):
+    """One piece of work that was started. progress: share done (0 to 1) and words. finished: always, last of all."""
+
+    progress = pyqtSignal(float, str)
+    finished = pyqtSignal()
+    _returned = pyqtSignal(object)
+    _raised = pyqtSignal(object)
+
+    def __init__(
+        self, work: Work, then: Callable[[Any], None], failed: Callable[[FilmReviewError], None], parent: QObject
+    ) -> None:
+        super().__init__(parent)
+        self._work = work
+        self._then = then
+        self._failed = failed
+        self._stop = threading.Event()
+        self._returned.connect(self._deliver)
+        self._raised.connect(self._fail)
+
+    def stop(self) -> None:
+        """Ask the work to stop at its next step; its answer, even if it comes, is dropped."""
+        self._stop.set()
+
+    @property
+    def stopped(self) -> bool:
+        """True once it was asked to stop."""
+        return self._stop.is_set()
+
+    def run(self) -> None:
+        """Do the work; called on the pool's thread."""
+        try:
+            if self.stopped:
+                raise Stopped("stopped")
+            answer = self._work(self._tell)
+        except Exception as error:  # noqa: BLE001 - handed to the window's thread, which shows or raises it
+            self._raised.emit(error)
+        else:
+            self._returned.emit(answer)
+
+    def _tell(self, share: float, words: str) -> None:
+        if self.stopped:
+            raise Stopped("stopped")
+        self.progress.emit(share, words)
+
+    def _deliver(self, answer: object) -> None:
+        try:
+            if not self.stopped:
+                self._then(answer)
+        finally:
+            self._end()
+
+    def _fail(self, error: Exception) -> None:
+        try:
+            if isinstance(error, FilmReviewError):
+                if not isinstance(error, Stopped) and not self.stopped:
+                    self._failed(error)
+            elif not self.stopped:
+                raise error
+        finally:
+            self._end()
+
+    def _end(self) -> None:
+        self.finished.emit()
+        self.deleteLater()
+
+
+class _Runner(QRunnable):
+    def __init__(self, job: Job) -> None:
+        super().__init__()
+        self._job = job
+
+    def run(self) -> None:
+        self._job.run()
+
+
+class Jobs(QObject):
+    """The jobs of one window. failed: what to do with a fault where a job names nothing of its own."""
+
+    def __init__(self, failed: Callable[[FilmReviewError], None], parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._failed = failed
+        self._pool = QThreadPool(self)
+        self._pool.setMaxThreadCount(3)
+        self._running: list[Job] = []
+        self._latest: dict[str, Job] = {}
+
+    def start(
+        self,
+        work: Work,
+        then: Callable[[Any], None] = _nothing,
+        failed: Callable[[FilmReviewError], None] | None = None,
+        only: str | None = None,
+    ) -> Job:
+        """Start work. then: gets its answer. failed: gets its fault. only: a name; a newer job of the same name stops the older
+        one, whose answer is dropped."""
+        job = Job(work, then, failed or self._failed, self)
+        if only is not None:
+            older = self._latest.get(only)
+            if older:
+                older.stop()
+            self._latest[only] = job
+        self._running.append(job)
+        job.finished.connect(lambda: self._forget(job, only))
+        self._pool.start(_Runner(job))
+        return job
+
+    def drop(self, only: str) -> None:
+        """Stop the job of that name, if it still runs."""
+        job = self._latest.get(only)
+        if job:
+            job.stop()
+
+    @property
+    def busy(self) -> bool:
+        """True while any job runs."""
+        return bool(self._running)
+
+    def close(self) -> None:
+        """Stop all and wait: nothing outlives the window."""
+        for job in list(self._running):
+            job.stop()
+        self._pool.waitForDone()
+
+    def _forget(self, job: Job, only: str | None) -> None:
+        if job in self._running:
+            self._running.remove(job)
+        if only is not None and self._latest.get(only) is job:
+            del self._latest[only]

@@ -1,0 +1,169 @@
+"""The ledger: the findings as a table. Type to filter, Enter goes to the moment, crew and note are edited in place."""
+
+from __future__ import annotations
+
+from PyQt6.QtCore import QEvent, QModelIndex, Qt, pyqtSignal
+from PyQt6.QtGui import QImage, QKeyEvent, QKeySequence
+from PyQt6.QtWidgets import (
+    QAbstractItemView,
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QStyledItemDelegate,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from filmreview.desktop.ledger_model import CREW, PICTURE, PICTURE_SIZE, TIME, LedgerFilter, LedgerModel, widths
+from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter
+from filmreview.review.model import CREW_MARKS
+
+
+class _CrewDelegate(QStyledItemDelegate):
+    """Chooses a crew mark in the cell."""
+
+    def createEditor(self, parent: QWidget, _option: object, _index: QModelIndex) -> QWidget:
+        """A box of the marks; choosing one ends the edit."""
+        box = QComboBox(parent)
+        box.setAccessibleName("crew mark")
+        box.addItems((NOT_MARKED, *CREW_MARKS))
+        box.activated.connect(lambda _row: (self.commitData.emit(box), self.closeEditor.emit(box)))
+        return box
+
+    def setEditorData(self, editor: QComboBox, index: QModelIndex) -> None:
+        """Show the present mark."""
+        editor.setCurrentText(index.data(Qt.ItemDataRole.EditRole))
+
+    def setModelData(self, editor: QComboBox, model: LedgerModel, index: QModelIndex) -> None:
+        """Take the mark chosen."""
+        model.setData(index, editor.currentText())
+
+
+class _Table(QTableView):
+    """The table. Enter chooses the row's moment; Delete removes the rows chosen."""
+
+    entered_row = pyqtSignal()
+    remove_wanted = pyqtSignal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter and Delete, unless a cell is being edited."""
+        editing = self.state() == QAbstractItemView.State.EditingState
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not editing:
+            self.entered_row.emit()
+        elif event.matches(QKeySequence.StandardKey.Delete) and not editing:
+            self.remove_wanted.emit()
+        else:
+            super().keyPressEvent(event)
+
+
+class Ledger(QWidget):
+    """The place at the bottom of the window."""
+
+    jump_wanted = pyqtSignal(str)  # a tag's id: go to its moment
+    change_wanted = pyqtSignal(str)  # a tag's id: open it on the card
+
+    def __init__(self, presenter: LedgerPresenter) -> None:
+        super().__init__()
+        self._presenter = presenter
+        self.model = LedgerModel(presenter, self.palette())
+        self.filter = LedgerFilter(self.model)
+        self.table = self._made_table()
+        self.look_for = QLineEdit()
+        self.look_for.setPlaceholderText("Type to look for: a number, an item, illegal, late ...")
+        self.look_for.setAccessibleName("look for findings")
+        self.look_for.setClearButtonEnabled(True)
+        self.look_for.textChanged.connect(self._look_for)
+        self._summary = QLabel()
+        self._summary.setAccessibleName("how many findings")
+        self._lay_out()
+        self.refresh()
+
+    def refresh(self) -> None:
+        """The review or its findings changed."""
+        chosen = self.chosen()
+        self.model.refresh()
+        self._summary.setText(self._presenter.summary())
+        if chosen:
+            self.choose(chosen[0])
+
+    def chosen(self) -> tuple[str, ...]:
+        """The ids of the rows chosen, from above."""
+        rows = self.table.selectionModel().selectedRows()
+        numbers = sorted(self.filter.mapToSource(index).row() for index in rows)
+        return tuple(self.model.row(number).tag for number in numbers)
+
+    def choose(self, tag: str) -> None:
+        """Choose a tag's row and bring it into sight."""
+        row = self.model.row_of(tag)
+        if row is None:
+            return
+        index = self.filter.mapFromSource(self.model.index(row, TIME))
+        if index.isValid():
+            self.table.selectionModel().setCurrentIndex(
+                index, self.table.selectionModel().SelectionFlag.ClearAndSelect | self.table.selectionModel().SelectionFlag.Rows
+            )
+            self.table.scrollTo(index)
+
+    def set_picture(self, tag: str, picture: QImage) -> None:
+        """A small picture has been made."""
+        self.model.set_picture(tag, picture)
+
+    def remove_chosen(self) -> None:
+        """Take the chosen tags out of the review; undo brings them back."""
+        self._presenter.remove(self.chosen())
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Light or dark: the shapes follow."""
+        if event.type() == QEvent.Type.PaletteChange and hasattr(self, "model"):
+            self.model.set_palette(self.palette())
+        super().changeEvent(event)
+
+    def _made_table(self) -> _Table:
+        table = _Table()
+        table.setAccessibleName("ledger of findings")
+        table.setModel(self.filter)
+        table.setSortingEnabled(True)
+        table.sortByColumn(TIME, Qt.SortOrder.AscendingOrder)
+        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        table.setEditTriggers(QAbstractItemView.EditTrigger.EditKeyPressed | QAbstractItemView.EditTrigger.SelectedClicked)
+        table.setItemDelegateForColumn(CREW, _CrewDelegate(table))
+        table.setIconSize(PICTURE_SIZE)
+        table.setAlternatingRowColors(True)
+        table.setShowGrid(False)
+        table.setWordWrap(False)
+        table.setTabKeyNavigation(False)
+        table.verticalHeader().hide()
+        table.verticalHeader().setDefaultSectionSize(max(PICTURE_SIZE.height() + 4, table.fontMetrics().height() + 8))
+        table.horizontalHeader().setStretchLastSection(True)
+        table.horizontalHeader().setHighlightSections(False)
+        table.setColumnWidth(PICTURE, PICTURE_SIZE.width() + 10)
+        letter = table.fontMetrics().averageCharWidth()
+        for column, letters in widths().items():
+            table.setColumnWidth(column, letters * letter + 24)
+        table.entered_row.connect(self._jump)
+        table.remove_wanted.connect(self.remove_chosen)
+        table.doubleClicked.connect(self._double_clicked)
+        return table
+
+    def _lay_out(self) -> None:
+        top = QHBoxLayout()
+        top.addWidget(self.look_for, 1)
+        top.addWidget(self._summary)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 4, 0, 0)
+        layout.setSpacing(4)
+        layout.addLayout(top)
+        layout.addWidget(self.table, 1)
+
+    def _look_for(self, text: str) -> None:
+        self.filter.look_for(text)
+
+    def _jump(self) -> None:
+        index = self.table.currentIndex()
+        if index.isValid():
+            self.jump_wanted.emit(self.model.row(self.filter.mapToSource(index).row()).tag)
+
+    def _double_clicked(self, index: QModelIndex) -> None:
+        self.change_wanted.emit(self.model.row(self.filter.mapToSource(index).row()).tag)

@@ -1,0 +1,129 @@
+"""The ledger without a screen: one row a finding, filtered by what is typed, and the edits made in its cells."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.ruling_words import CONSEQUENCE_WORDS
+from filmreview.errors import FilmReviewError
+from filmreview.film.moment import format_time
+from filmreview.review.changes import EditTag, RemoveTag, SetCrew, Together
+from filmreview.review.model import CrewResponse, PlacedTag, Review
+from filmreview.rules.ruling import Ruling
+
+NOT_MARKED = "not marked"
+
+
+@dataclass(frozen=True)
+class LedgerRow:
+    """One finding as a row. seconds: from the start of its film. ruling: the word, "" while it is being ruled."""
+
+    tag: str
+    film: str
+    seconds: Fraction
+    time: str
+    who: str
+    team: str
+    player: str
+    item: str
+    ruling: str
+    ahead: bool
+    consequence: str
+    reference: str
+    crew: str
+    note: str
+
+    def holds(self, words: Sequence[str]) -> bool:
+        """True when every word (folded) stands somewhere in the row."""
+        text = " ".join((self.time, self.who, self.item, self.ruling, self.consequence, self.reference, self.crew, self.note))
+        folded = text.casefold() + (" ahead" if self.ahead else "")
+        return all(word in folded for word in words)
+
+
+class LedgerPresenter:
+    """Rows of the open review and what can be done to them."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+
+    def rows(self) -> tuple[LedgerRow, ...]:
+        """One row a tag, in the order of film and time."""
+        review = self._desk.review
+        if review is None:
+            return ()
+        found = self._desk.findings
+        rulings = {one.tag.id: one.ruling for one in found} if found else {}
+        rows = [_row(review, tag, rulings.get(tag.id)) for tag in review.tags]
+        order = {film.id: place for place, film in enumerate(review.films)}
+        return tuple(sorted(rows, key=lambda row: (order[row.film], row.seconds)))
+
+    def summary(self) -> str:
+        """One line: how many, and how they were ruled."""
+        rows = self.rows()
+        counts = [(word, sum(row.ruling == word for row in rows)) for word in ("illegal", "legal", "cannot be told")]
+        head = f"{len(rows)} finding" + ("" if len(rows) == 1 else "s")
+        return ", ".join([head, *(f"{count} {word}" for word, count in counts if count)])
+
+    def set_crew(self, tag_id: str, mark: str) -> bool:
+        """The crew mark typed or chosen in a row; NOT_MARKED takes it away. True when it was taken."""
+        tag = self._tag(tag_id)
+        if tag is None:
+            return False
+        if mark == NOT_MARKED:
+            return self._desk.try_change(SetCrew(tag_id, None))
+        crew = replace(tag.crew, mark=mark) if tag.crew else CrewResponse(mark)
+        return self._desk.try_change(SetCrew(tag_id, crew))
+
+    def set_note(self, tag_id: str, note: str) -> bool:
+        """The note typed in a row."""
+        tag = self._tag(tag_id)
+        return tag is not None and self._desk.try_change(EditTag(replace(tag, note=note)))
+
+    def remove(self, tag_ids: Sequence[str]) -> bool:
+        """Take these tags out of the review, as one change."""
+        return bool(tag_ids) and self._desk.try_change(Together(tuple(RemoveTag(one) for one in tag_ids)))
+
+    def _tag(self, tag_id: str) -> PlacedTag | None:
+        review = self._desk.review
+        if review is None:
+            return None
+        try:
+            return review.tag(tag_id)
+        except FilmReviewError as error:
+            self._desk.message(str(error))
+            return None
+
+
+def words_of(text: str) -> tuple[str, ...]:
+    """The words a filter looks for."""
+    return tuple(text.casefold().split())
+
+
+def _row(review: Review, tag: PlacedTag, ruling: Ruling | None) -> LedgerRow:
+    film = review.film(tag.film)
+    seconds = film.seconds_of(tag.moment)
+    return LedgerRow(
+        tag=tag.id,
+        film=tag.film,
+        seconds=seconds,
+        time=format_time(seconds),
+        who=who_words(review, tag),
+        team=tag.team,
+        player=tag.player or "",
+        item=tag.item,
+        ruling=ruling.ruling if ruling else "",
+        ahead=bool(ruling and ruling.ahead),
+        consequence=CONSEQUENCE_WORDS.get(ruling.consequence, ruling.consequence) if ruling else "",
+        reference=ruling.reference if ruling else "",
+        crew=tag.crew.mark if tag.crew else NOT_MARKED,
+        note=tag.note,
+    )
+
+
+def who_words(review: Review, tag: PlacedTag) -> str:
+    """Whose it is: "Alder Creek 14", or "Alder Creek, number not read"."""
+    name = review.game.team(tag.team).name
+    return f"{name} {tag.player}" if tag.player else f"{name}, number not read"

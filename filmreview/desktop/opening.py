@@ -1,0 +1,169 @@
+"""How reviews and films are opened: the dialogs that ask, the jobs that read, and what the desk is given in the end."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+from PyQt6.QtCore import QObject
+from PyQt6.QtWidgets import QFileDialog, QWidget
+
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.jobs import Jobs
+from filmreview.desktop.settings import Settings
+from filmreview.desktop.setup_dialog import SetupDialog
+from filmreview.desktop.setup_presenter import SetupForm, form_of, game_of
+from filmreview.errors import FilmReviewError
+from filmreview.film.film import Film, open_film
+from filmreview.review import store as stores
+from filmreview.review.changes import Change, EditGame
+from filmreview.review.films import add_film, found_film, move_film
+from filmreview.review.store import Store
+from filmreview.rules.library import adoption_names
+
+ENDING = ".filmreview"
+FILMS = "Films (*.mp4 *.mov *.mkv *.avi *.ts *.mts *.m4v *.webm *.mpg *.mpeg);;All files (*)"
+REVIEWS = f"Reviews (*{ENDING});;All files (*)"
+
+
+class Opening(QObject):
+    """Opens things for one window. opened: told with the path of the review when it is open."""
+
+    def __init__(self, desk: Desk, jobs: Jobs, settings: Settings, window: QWidget, opened: Callable[[Path], None]) -> None:
+        super().__init__(window)
+        self._desk, self._jobs, self._settings, self._window = desk, jobs, settings, window
+        self._opened = opened
+
+    def open_any(self, path: Path) -> None:
+        """Open a review, or begin one from a film."""
+        if path.suffix == ENDING:
+            self.open_review(path)
+        else:
+            self.new_from_film(path)
+
+    def ask_review(self) -> None:
+        """Ask for a review and open it."""
+        path, _kind = QFileDialog.getOpenFileName(self._window, "Open a review", self._folder(), REVIEWS)
+        if path:
+            self.open_review(Path(path))
+
+    def ask_film(self) -> None:
+        """Ask for a film and begin a review from it."""
+        path = self._asked_film("New review: choose the film")
+        if path:
+            self.new_from_film(path)
+
+    def open_review(self, path: Path) -> None:
+        """Open a review and its first film."""
+        who = self._settings.who()
+        self._jobs.start(lambda _progress: stores.open(path, who), self._take_store, only="open")
+
+    def new_from_film(self, path: Path) -> None:
+        """Read the film, ask for the game, make the review."""
+        self._desk.message(f"reading {path.name} ...")
+        self._jobs.start(lambda progress: open_film(path, progress=progress), self._ask_game, only="open")
+
+    def ask_made_up_game(self) -> None:
+        """Ask for a folder, make the made-up game there, and open its review."""
+
+    def change_setup(self) -> None:
+        """Ask for the game's set-up again."""
+        review = self._desk.review
+        if review is None:
+            return
+        dialog = SetupDialog(form_of(review.game), adoption_names(), None, self._window)
+        dialog.accepted.connect(lambda: self._desk.try_change(EditGame(game_of(dialog.form()))))
+        dialog.open()
+
+    def ask_another_film(self) -> None:
+        """Ask for one more film of the same game."""
+        review, path = self._desk.review, self._asked_film("Add a film of the same game")
+        if review is not None and path:
+            self._with_film(path, lambda film: add_film(film, review.path))
+
+    def ask_lost_film(self) -> None:
+        """Ask where the review's film is now; it is known again by its size and digest."""
+        review = self._desk.review
+        if review is None or not review.films:
+            return
+        film_id = self._desk.film_id or review.films[0].id
+        path = self._asked_film(f"Where is {review.film(film_id).name} now?")
+        if path:
+            self._with_film(path, lambda film: move_film(review, film_id, film))
+
+    def show_film(self, film_id: str) -> None:
+        """Put a film of the review on the picture."""
+        review = self._desk.review
+        if review is None:
+            return
+        self._desk.film_id = film_id
+
+        def work(progress: object) -> Film:
+            return open_film(found_film(review, film_id), progress=progress)
+
+        self._jobs.start(work, lambda film: self._desk.take_film(film_id, film), only="film")
+
+    def close_review(self) -> None:
+        """Close what is open."""
+        self._desk.take_film(None, None)
+        self._desk.take_store(None)
+
+    def _ask_game(self, film: Film) -> None:
+        form = SetupForm(date.today(), observer=self._settings.who())
+        dialog = SetupDialog(form, adoption_names(), _free(film.path.with_suffix(ENDING)), self._window)
+        dialog.accepted.connect(lambda: self._make(film, dialog))
+        dialog.rejected.connect(film.close)
+        dialog.open()
+
+    def _make(self, film: Film, dialog: SetupDialog) -> None:
+        path = Path(dialog.path.text().strip()).expanduser()
+        try:
+            game = game_of(dialog.form())
+            store = stores.create(path, game, self._settings.who())
+        except FilmReviewError as error:
+            self._desk.message(str(error))
+            dialog.open()  # what was typed is still there
+            return
+        self._settings.set_who(game.observer or self._settings.who())
+        film_id = store.apply(add_film(film, store.path))[0]
+        self._take_store(store, open_first=False)
+        self._desk.take_film(film_id, film)
+
+    def _take_store(self, store: Store, open_first: bool = True) -> None:
+        self._desk.take_film(None, None)
+        self._desk.take_store(store)
+        self._settings.add_recent(store.path)
+        self._opened(store.path)
+        self._desk.message(f"{store.path.name} is open; every tag is kept at once")
+        if open_first and store.review.films:
+            self.show_film(store.review.films[0].id)
+
+    def _with_film(self, path: Path, change: Callable[[Film], Change]) -> None:
+        def then(film: Film) -> None:
+            try:
+                film_id = self._desk.change(change(film))[0]
+            except FilmReviewError as error:
+                film.close()
+                self._desk.message(str(error))
+                return
+            self._desk.take_film(film_id, film)
+
+        self._jobs.start(lambda progress: open_film(path, progress=progress), then, only="film")
+
+    def _asked_film(self, title: str) -> Path | None:
+        path, _kind = QFileDialog.getOpenFileName(self._window, title, self._folder(), FILMS)
+        return Path(path) if path else None
+
+    def _folder(self) -> str:
+        recent = self._settings.recent()
+        return str(recent[0].parent) if recent else str(Path.home())
+
+
+def _free(path: Path) -> Path:
+    """The path, with a number when a file is there already."""
+    number, free = 2, path
+    while free.exists():
+        free = path.with_stem(f"{path.stem}-{number}")
+        number += 1
+    return free

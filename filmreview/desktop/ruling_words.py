@@ -1,0 +1,106 @@
+"""A ruling as the card and the ledger say it: short sentences, no Qt."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from filmreview.colour.value import Colour
+from filmreview.facts.fact import Fact, Origin
+from filmreview.facts.keys import KEYS, Kind
+from filmreview.review.line import value_in_words
+from filmreview.rules.ruling import Need, Ruling
+
+CONSEQUENCE_WORDS = {
+    "none": "no consequence",
+    "cannot be told": "what follows cannot be told yet",
+    "fix or leave": "put it right, or leave the game until it is",
+    "leave": "leave the game",
+    "technical foul": "one technical foul for the team",
+}
+LEAST_CHANCE = 0.1
+MARK_WORDS = {
+    "published": "",
+    "memory": "the book here gives this value from memory; look it up",
+    "unsure": "sources differ on this value; look it up",
+    "deduced": "this value is deduced, not published; look it up",
+}
+
+
+def origin_words(fact: Fact) -> str:
+    """Where a fact came from, for a person."""
+    return {Origin.MEASURED: "measured on the film", Origin.SEEN: "seen by you", Origin.DECLARED: "declared at set-up"}[
+        fact.origin
+    ]
+
+
+def measured_words(colour: Colour) -> str:
+    """The likeliest names with their chances, and the value with its standard uncertainty:
+    "orange 97 %; L*a*b* 61, 40, 48, each +- 3, 4, 5"."""
+    likely = [pair for pair in colour.names[:3] if pair[1] >= LEAST_CHANCE] or [(colour.name, 1.0)]
+    names = ", ".join(f"{name} {chance:.0%}" for name, chance in likely).replace("%", " %")
+    if colour.covariance is None:
+        return colour.name
+    values = ", ".join(f"{round(value) + 0}" for value in colour.lab)
+    spread = ", ".join(f"{colour.covariance[row][row] ** 0.5:.0f}" for row in range(3))
+    return f"{names}; L*a*b* {values} +- {spread}"
+
+
+def question_words(key: str) -> str:
+    """How a fact is asked for: "One solid colour?", "Width, in"."""
+    known = KEYS[key]
+    words = known.words[:1].upper() + known.words[1:]
+    if known.kind is Kind.YES_NO:
+        return f"{words}?"
+    return f"{words}, {known.unit}" if known.unit else words
+
+
+def facts_line(facts: Iterable[Fact]) -> str:
+    """The facts of a tag in one line, each with its origin."""
+    return "; ".join(f"{KEYS[fact.key].words} {value_in_words(fact)} ({fact.origin.value})" for fact in facts)
+
+
+def consequence_words(ruling: Ruling) -> str:
+    """What it costs, in words; for an illegal thing with what to do when it is found during play."""
+    words = CONSEQUENCE_WORDS.get(ruling.consequence, ruling.consequence)
+    if ruling.ruling != "illegal":
+        return words
+    todo = next((one.what for one in ruling.todo if one.found in ("", "dead")), "")
+    return f"{words}. {todo}" if todo else words
+
+
+def reason_words(ruling: Ruling) -> str:
+    """The first reason, as a sentence."""
+    return ruling.reasons[0] if ruling.reasons else ""
+
+
+def source_words(ruling: Ruling) -> str:
+    """Reference, since when the text stands, and how sure the value is: "rule 3-5-3, text of 2015-16"."""
+    parts = [f"rule {ruling.reference}" if ruling.reference else "", f"text of {ruling.edition}" if ruling.edition else ""]
+    if ruling.adoption:
+        parts.append(f"as adopted by {ruling.adoption}")
+    parts.append(MARK_WORDS.get(ruling.mark, ruling.mark))
+    return ", ".join(part for part in parts if part)
+
+
+def ahead_words(ruling: Ruling) -> str:
+    """What changes on a later day: "ahead: illegal from 2024-07-01, rule 3-4-3"."""
+    return "; ".join(f"ahead: {one.ruling} from {one.starts}, rule {one.reference}" for one in ruling.ahead)
+
+
+def change_words(ruling: Ruling) -> str:
+    """Which answers would turn the ruling out otherwise: "would change it: solid no, then illegal"."""
+    turns = [
+        f"{KEYS[need.fact].words if need.fact in KEYS else need.fact} {answer}, then {outcome}"
+        for need in ruling.needs
+        for answer, outcome in need.outcomes.items()
+        if outcome != ruling.ruling
+    ]
+    return f"would change it: {'; '.join(turns[:3])}" if turns else ""
+
+
+def questions_of(ruling: Ruling | None, most: int) -> tuple[tuple[Need, ...], tuple[Need, ...]]:
+    """The facts the ruling waits for, and those presumed ordinary that would turn it; at most so many in all."""
+    needs = ruling.needs if ruling else ()
+    waiting = tuple(need for need in needs if not need.presumed)[:most]
+    presumed = tuple(need for need in needs if need.presumed)[: most - len(waiting)]
+    return waiting, presumed

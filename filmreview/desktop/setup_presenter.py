@@ -1,0 +1,168 @@
+"""The set-up of a game, without a screen: what was typed into the form, what is wrong with it, and the `Game` it makes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from filmreview.errors import FilmReviewError
+from filmreview.facts.fact import Fact, Origin
+from filmreview.facts.items import BOOKS, LEVELS, check_player
+from filmreview.facts.keys import parse_value
+from filmreview.review.model import TEAM_FACTS, CrewMember, Game, Team
+
+BOOK_WORDS: Mapping[str, str] = {
+    "nfhs": "NFHS (US high school)",
+    "ncaa-men": "NCAA men",
+    "ncaa-women": "NCAA women",
+    "fiba": "FIBA",
+}
+KIT_WORDS: Mapping[str, str] = {
+    "jersey": "Jersey",
+    "trim": "Trim",
+    "number_colour": "Number",
+    "shorts": "Shorts",
+    "undershirt": "Undershirt",
+}
+CREW_POSITIONS = ("referee", "umpire 1", "umpire 2")
+
+
+@dataclass
+class TeamForm:
+    """One team as typed. kit: colours by the names in TEAM_FACTS, each "" or "white" or "green, white". roster: free text."""
+
+    name: str = ""
+    kit: dict[str, str] = field(default_factory=dict)
+    roster: str = ""
+
+
+@dataclass
+class SetupForm:
+    """The whole form as typed. level: "" when left open. adoption: "" for none, a name or a path. crew: position and name."""
+
+    day: date
+    level: str = ""
+    book: str = "nfhs"
+    adoption: str = ""
+    observer: str = ""
+    home: TeamForm = field(default_factory=TeamForm)
+    visitor: TeamForm = field(default_factory=TeamForm)
+    crew: tuple[tuple[str, str], ...] = ()
+
+    def team(self, side: str) -> TeamForm:
+        """The form of "home" or "visitor"."""
+        return self.home if side == "home" else self.visitor
+
+
+@dataclass(frozen=True)
+class Problem:
+    """What stands in the way. field: the name of the form's part, for example "visitor.jersey". words: one sentence."""
+
+    field: str
+    words: str
+
+
+def read_roster(text: str) -> tuple[str, ...]:
+    """The numbers of a roster typed or pasted: "3, 10, 14" or lines like "14  Sam Doe  senior" of which the number is kept.
+
+    Names are not kept: most players are minors, and no ruling needs a name. Raises FilmReviewError for a line without a
+    number, and for a number that stands there twice.
+    """
+    numbers: list[str] = []
+    for line in text.splitlines():
+        words = re.findall(r"[^\s,;#.]+", line)
+        if not words:
+            continue
+        found = [word for word in words if re.fullmatch(r"\d{1,3}", word)]
+        if not found:
+            raise FilmReviewError(f'no number in the roster line "{line.strip()}"', todo="begin it with the player's number")
+        numbers += found if len(found) == len(words) else found[:1]
+    for number in numbers:
+        check_player(number)
+        if numbers.count(number) > 1:
+            raise FilmReviewError(f"{number} stands twice in the roster", todo="leave one of them")
+    return tuple(numbers)
+
+
+def problems_of(form: SetupForm) -> tuple[Problem, ...]:
+    """Everything that keeps the form from making a game, in the form's order; empty when it is fit."""
+    found = []
+    if form.book not in BOOKS:
+        found.append(Problem("book", "choose a rule book"))
+    if form.level and form.level not in LEVELS:
+        found.append(Problem("level", "choose a level of play or leave it open"))
+    for side in ("home", "visitor"):
+        found += _team_problems(side, form.team(side))
+    return tuple(found)
+
+
+def _team_problems(side: str, team: TeamForm) -> list[Problem]:
+    found = []
+    if not team.name.strip():
+        found.append(Problem(f"{side}.name", f"name the {side} team"))
+    if not team.kit.get("jersey", "").strip():
+        found.append(Problem(f"{side}.jersey", f"say the colour of the {side} jersey"))
+    for part in TEAM_FACTS:
+        try:
+            _kit_fact(part, team.kit.get(part, ""))
+        except FilmReviewError as error:
+            found.append(Problem(f"{side}.{part}", str(error)))
+    try:
+        read_roster(team.roster)
+    except FilmReviewError as error:
+        found.append(Problem(f"{side}.roster", str(error)))
+    return found
+
+
+def _kit_fact(part: str, text: str) -> Fact | None:
+    if not text.strip():
+        return None
+    return Fact(part, parse_value("colour", text, KIT_WORDS[part].casefold()), Origin.DECLARED)
+
+
+def game_of(form: SetupForm) -> Game:
+    """The game the form describes. Raises FilmReviewError with the first problem when there is one."""
+    problems = problems_of(form)
+    if problems:
+        raise FilmReviewError(problems[0].words)
+    crew = tuple(CrewMember(position.strip(), name.strip()) for position, name in form.crew if name.strip())
+    return Game(
+        form.day,
+        form.level or None,
+        form.book,
+        form.adoption.strip() or None,
+        _team_of(form.home),
+        _team_of(form.visitor),
+        crew,
+        form.observer.strip(),
+    )
+
+
+def _team_of(form: TeamForm) -> Team:
+    facts = {part: fact for part in TEAM_FACTS if (fact := _kit_fact(part, form.kit.get(part, "")))}
+    return Team(form.name.strip(), facts, read_roster(form.roster))
+
+
+def form_of(game: Game) -> SetupForm:
+    """The form that makes this game again, for changing a set-up."""
+    return SetupForm(
+        game.day,
+        game.level or "",
+        game.book,
+        game.adoption or "",
+        game.observer,
+        _team_form(game.home),
+        _team_form(game.visitor),
+        tuple((one.position, one.name) for one in game.crew),
+    )
+
+
+def _team_form(team: Team) -> TeamForm:
+    kit = {
+        part: ", ".join(colour.name for colour in fact.value)
+        for part, fact in team.facts.items()
+        if isinstance(fact.value, tuple)
+    }
+    return TeamForm(team.name, kit, ", ".join(team.roster))

@@ -1,0 +1,177 @@
+"""The window: lays out the four places and joins them. It decides nothing; presenters do.
+
+The picture is left and largest, the film strip under it, the ledger at the bottom, the card on the right; all of them are
+always in sight. While no review is open the start page stands in their place.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PyQt6.QtCore import Qt
+from PyQt6.QtGui import QCloseEvent, QKeySequence, QShortcut
+from PyQt6.QtWidgets import QMainWindow, QSplitter, QStackedWidget, QTabWidget
+
+from filmreview.desktop.actions import DEEDS, make_actions
+from filmreview.desktop.card import Card
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.deeds import Deeds
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.film_place import FilmPlace
+from filmreview.desktop.jobs import Jobs
+from filmreview.desktop.ledger import Ledger
+from filmreview.desktop.ledger_pictures import LedgerPictures
+from filmreview.desktop.ledger_presenter import LedgerPresenter
+from filmreview.desktop.message_line import MessageLine
+from filmreview.desktop.opening import Opening
+from filmreview.desktop.settings import Settings
+from filmreview.desktop.start_page import StartPage
+from filmreview.desktop.undo import Undo
+from filmreview.errors import FilmReviewError
+
+TITLE = "Film review"
+
+
+class DeskWindow(QMainWindow):
+    """One review at a time."""
+
+    def __init__(self, settings: Settings) -> None:
+        super().__init__()
+        self._settings = settings
+        self.jobs = Jobs(self.tell_fault, self)
+        self.undo = Undo(self.tell_fault, self)
+        self.desk = Desk(self.jobs.start, self._forget, self.undo.push)
+        self.card_presenter = CardPresenter(self.desk)
+        self.ledger_presenter = LedgerPresenter(self.desk)
+        self.opening = Opening(self.desk, self.jobs, settings, self, self._opened)
+        self.start_page = StartPage()
+        self.film_place = FilmPlace(self.desk, self.card_presenter, self.ledger_presenter)
+        self.card = Card(self.card_presenter, self.desk)
+        self.ledger = Ledger(self.ledger_presenter)
+        self.pictures = LedgerPictures(self.jobs)
+        self.messages = MessageLine(self.desk, self.jobs)
+        self._lay_out()
+        self.deeds = Deeds(self)
+        self.actions_by_name = make_actions(self, self.deeds.handlers())
+        self._add_film_keys()
+        self._connect()
+        self._refresh()
+        self._restore()
+
+    def tell_fault(self, error: FilmReviewError) -> None:
+        """Show a fault of the world as one line; the window lives on."""
+        self.desk.message(str(error))
+
+    def open_path(self, path: Path) -> None:
+        """Open a review, or begin one from a film."""
+        self.opening.open_any(path)
+
+    def closeEvent(self, event: QCloseEvent | None) -> None:
+        """Let go of film, review and jobs; every kept tag is on the disk already."""
+        self._settings.keep_layout("window", self.saveGeometry())
+        self._settings.keep_layout("sides", self.sides.saveState())
+        self._settings.keep_layout("left", self.left.saveState())
+        self.film_place.close_film()
+        self.jobs.close()
+        self.undo.take(None)
+        self.desk.close()
+        if event is not None:
+            super().closeEvent(event)
+
+    def _forget(self, *names: str) -> None:
+        for name in names:
+            self.jobs.drop(name)
+
+    def _lay_out(self) -> None:
+        self.below = QTabWidget()
+        self.below.setDocumentMode(True)
+        self.below.addTab(self.ledger, "Ledger")
+        self.left = QSplitter(Qt.Orientation.Vertical)
+        self.left.addWidget(self.film_place)
+        self.left.addWidget(self.below)
+        self.left.setStretchFactor(0, 3)
+        self.left.setStretchFactor(1, 1)
+        self.left.setChildrenCollapsible(False)
+        self.sides = QSplitter(Qt.Orientation.Horizontal)
+        self.sides.addWidget(self.left)
+        self.sides.addWidget(self.card)
+        self.sides.setStretchFactor(0, 1)
+        self.sides.setStretchFactor(1, 0)
+        self.sides.setChildrenCollapsible(False)
+        self.card.setMinimumWidth(self.fontMetrics().averageCharWidth() * 44)
+        self.pages = QStackedWidget()
+        self.pages.addWidget(self.start_page)
+        self.pages.addWidget(self.sides)
+        self.setCentralWidget(self.pages)
+        self.setStatusBar(self.messages)
+
+    def _restore(self) -> None:
+        self.resize(1366, 740)
+        geometry = self._settings.layout("window")
+        if geometry is not None:
+            self.restoreGeometry(geometry)
+        for name, splitter, sizes in (("sides", self.sides, (940, 420)), ("left", self.left, (480, 220))):
+            state = self._settings.layout(name)
+            if state is None or not splitter.restoreState(state):
+                splitter.setSizes(sizes)
+
+    def _add_film_keys(self) -> None:
+        """Plain keys that work while the picture or the film strip has the focus."""
+        for deed in DEEDS:
+            for keys in deed.film_keys:
+                shortcut = QShortcut(QKeySequence(keys), self.film_place)
+                shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+                shortcut.activated.connect(self.actions_by_name[deed.name].trigger)
+
+    def _connect(self) -> None:
+        start, film, ledger = self.start_page, self.film_place, self.ledger
+        start.film_wanted.connect(self.opening.ask_film)
+        start.review_wanted.connect(self.opening.ask_review)
+        start.made_up_wanted.connect(self.opening.ask_made_up_game)
+        start.recent_wanted.connect(self.opening.open_review)
+        film.card_wanted.connect(self.card.take_keys)
+        film.tag_chosen.connect(self.deeds.go_to_tag)
+        film.bar.film_wanted.connect(self.opening.show_film)
+        ledger.jump_wanted.connect(self.deeds.go_to_tag)
+        ledger.change_wanted.connect(self.deeds.change_tag)
+        self.card.closed.connect(film.canvas.setFocus)
+        self.pictures.made.connect(ledger.set_picture)
+        self.undo.stack.indexChanged.connect(self._refresh)
+        self.desk.events.on("review", self._review_changed)
+        self.desk.events.on("findings", ledger.refresh)
+        self.desk.events.on("film", self._refresh)
+        self.card_presenter.events.on("open", self._refresh)
+
+    def _opened(self, _path: Path) -> None:
+        self.undo.take(self.desk.store)
+        self.ledger.model.forget_pictures()
+        self.pictures.want(None)
+        self.pictures.want(self.desk.review)
+        self.film_place.canvas.setFocus()
+
+    def _review_changed(self) -> None:
+        self.ledger.refresh()
+        self.pictures.want(self.desk.review)
+        self._refresh()
+
+    def _refresh(self, _index: int = 0) -> None:
+        """Title, page, and what can be done now."""
+        review = self.desk.review
+        self.pages.setCurrentWidget(self.start_page if review is None else self.sides)
+        if review is None:
+            self.start_page.show_recent(self._settings.recent())
+        game = review.game if review else None
+        self.setWindowTitle(f"{game.home.name} against {game.visitor.name}, {game.day} - {TITLE}" if game else TITLE)
+        have = {"": True, "review": review is not None, "film": self.desk.film is not None}
+        for deed in DEEDS:
+            self.actions_by_name[deed.name].setEnabled(have[deed.needs])
+        stack, actions = self.undo.stack, self.actions_by_name
+        for name, can, words in (("undo", stack.canUndo(), stack.undoText()), ("redo", stack.canRedo(), stack.redoText())):
+            actions[name].setEnabled(can)
+            actions[name].setText(f"&{name[:1].upper()}{name[1:]}" + (f": {_short(words)}" if can and words else ""))
+        for name in ("keep", "drop"):
+            actions[name].setEnabled(self.card_presenter.draft is not None)
+
+
+def _short(words: str) -> str:
+    return words if len(words) <= 60 else words[:57] + "..."

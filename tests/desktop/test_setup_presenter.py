@@ -1,0 +1,88 @@
+"""The set-up form without a screen."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from filmreview.desktop.setup_presenter import SetupForm, TeamForm, form_of, game_of, problems_of, read_roster
+from filmreview.errors import FilmReviewError
+from filmreview.facts.fact import Origin
+from filmreview.review.model import CrewMember
+
+
+def form() -> SetupForm:
+    return SetupForm(
+        date(2025, 1, 14),
+        "varsity",
+        "nfhs",
+        "",
+        "R. Vale",
+        TeamForm("Alder Creek", {"jersey": "white", "trim": "navy, gold"}, "3, 10, 14"),
+        TeamForm("Stone Harbor", {"jersey": "green"}, "0 00\n22"),
+        (("referee", "J. Moss"), ("umpire 1", ""), ("umpire 2", "T. Reed")),
+    )
+
+
+def test_a_full_form_makes_the_game() -> None:
+    game = game_of(form())
+    assert (game.day, game.level, game.book, game.adoption) == (date(2025, 1, 14), "varsity", "nfhs", None)
+    assert game.home.roster == ("3", "10", "14")
+    assert game.visitor.roster == ("0", "00", "22")
+    assert [colour.name for colour in game.home.facts["trim"].value] == ["navy", "gold"]
+    assert game.home.facts["jersey"].origin is Origin.DECLARED
+    assert game.crew == (CrewMember("referee", "J. Moss"), CrewMember("umpire 2", "T. Reed"))
+
+
+def test_the_form_of_a_game_makes_the_same_game() -> None:
+    game = game_of(form())
+    assert game_of(form_of(game)) == game
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("3, 10, 14", ("3", "10", "14")),
+        ("0 00 5", ("0", "00", "5")),
+        ("14\tSam Doe\tsenior\n3  Kim Poe  11th\n", ("14", "3")),
+        ("#14 Sam Doe 6 ft 2\n#3 Kim Poe", ("14", "3")),
+        ("", ()),
+        ("\n\n", ()),
+    ],
+)
+def test_a_roster_typed_or_pasted(text: str, numbers: tuple[str, ...]) -> None:
+    assert read_roster(text) == numbers
+
+
+@pytest.mark.parametrize(("text", "says"), [("Sam Doe", "no number"), ("3, 3", "twice"), ("123", "not a player number")])
+def test_a_roster_that_cannot_be_read_says_why(text: str, says: str) -> None:
+    with pytest.raises(FilmReviewError, match=says):
+        read_roster(text)
+
+
+def test_no_name_of_a_player_is_kept() -> None:
+    pasted = replace(form(), visitor=TeamForm("Stone Harbor", {"jersey": "green"}, "14 Sam Doe\n22 Kim Poe"))
+    assert "Sam" not in repr(game_of(pasted))
+
+
+@pytest.mark.parametrize(
+    ("changed", "field"),
+    [
+        ({"home": TeamForm("", {"jersey": "white"})}, "home.name"),
+        ({"visitor": TeamForm("Stone Harbor")}, "visitor.jersey"),
+        ({"visitor": TeamForm("Stone Harbor", {"jersey": "grean"})}, "visitor.jersey"),
+        ({"visitor": TeamForm("Stone Harbor", {"jersey": "green"}, "14, 14")}, "visitor.roster"),
+        ({"book": "another"}, "book"),
+        ({"level": "masters"}, "level"),
+    ],
+)
+def test_each_problem_names_its_field(changed: dict[str, object], field: str) -> None:
+    problems = problems_of(replace(form(), **changed))
+    assert [problem.field for problem in problems] == [field]
+    with pytest.raises(FilmReviewError):
+        game_of(replace(form(), **changed))
+
+
+def test_a_wrong_colour_suggests_the_nearest() -> None:
+    wrong = replace(form(), visitor=TeamForm("Stone Harbor", {"jersey": "grean"}))
+    assert '"green"' in problems_of(wrong)[0].words
