@@ -187,8 +187,8 @@ class Review:
     )
 
     def __post_init__(self) -> None:
-        for thing in (*self.films, *self.tags, *self.events, *self.references):
-            self._by_id[thing.id] = thing
+        for part in (self.films, self.tags, self.events, self.references):
+            self._by_id.update({thing.id: thing for thing in part})
 
     @property
     def kit(self) -> Mapping[str, Mapping[str, Fact]]:

@@ -1,0 +1,139 @@
+"""Findings: every tag of a review with what the book says of it.
+
+`findings` asks the rules; it is pure and may run anywhere. `keep` also writes the rulings into the review, one for each tag and
+version of the program, so that an old review still reads right: where a newer program rules the same facts otherwise, the
+finding carries both.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from pathlib import Path
+
+from filmreview.facts.fact import Fact, Origin
+from filmreview.review.kept import earlier, renewed
+from filmreview.review.model import CrewResponse, FilmRef, KeptRuling, PlacedEvent, PlacedTag, Review
+from filmreview.review.store import Store
+from filmreview.rules.judge import judge
+from filmreview.rules.library import adoption_named, book_named
+from filmreview.rules.procedures.event import Event
+from filmreview.rules.ruling import Ruling, Rulings, Todo
+from filmreview.rules.tag import Tag, TeamFacts
+
+_FOUND_WORDS = {
+    "": "",
+    "pre-game": "before the game: ",
+    "warm-up": "in the warm-up: ",
+    "at table": "at the table: ",
+    "live": "while the ball is live: ",
+    "dead": "while the ball is dead: ",
+}
+_WEIGHT = {Origin.DECLARED: 0, Origin.MEASURED: 1, Origin.SEEN: 2}
+
+
+@dataclass(frozen=True)
+class Finding:
+    """A tag, what the book says of it, and what the crew did. time: from the start of its film. could_have_done: what the book
+    asks of the crew, "" where nothing was left to do. earlier: what another version of the program ruled of the same facts,
+    when it differs."""
+
+    tag: PlacedTag
+    ruling: Ruling
+    film: FilmRef
+    seconds: Fraction
+    time: str
+    could_have_done: str
+    earlier: KeptRuling | None = None
+
+    @property
+    def crew(self) -> CrewResponse | None:
+        """How the crew dealt with it; None while it is not marked."""
+        return self.tag.crew
+
+
+@dataclass(frozen=True)
+class Findings:
+    """All findings of a review, in the order of its tags; penalties, choices and the book are in `rulings`."""
+
+    review: Review
+    findings: tuple[Finding, ...]
+    rulings: Rulings
+
+    def __iter__(self) -> Iterator[Finding]:
+        return iter(self.findings)
+
+    def __len__(self) -> int:
+        return len(self.findings)
+
+    def of(self, tag_id: str) -> Finding:
+        """The finding of a tag; raises FilmReviewError for an unknown one."""
+        tag = self.review.tag(tag_id)
+        return next(one for one in self.findings if one.tag.id == tag.id)
+
+
+def findings(review: Review, folders: Iterable[Path] = ()) -> Findings:
+    """Judge everything in the review by the book of its day. folders: with books and adoptions of the user.
+
+    Raises FilmReviewError when the book or the adoption is not known.
+    """
+    game = review.game
+    places = tuple(folders)
+    book = book_named(game.book, places, review.path.name)
+    adoption = None if game.adoption is None else adoption_named(game.adoption, book, places, review.path.name)
+    teams = {side: TeamFacts(facts) for side, facts in review.kit.items()}
+    tags = [rules_tag(tag) for tag in review.tags]
+    rulings = judge(tags, teams, book, game.day, adoption, game.level)
+    by_id = {ruling.id: ruling for ruling in rulings.rulings}
+    return Findings(review, tuple(_finding(review, tag, by_id[tag.id]) for tag in review.tags), rulings)
+
+
+def deciding_facts(facts: Iterable[Fact]) -> dict[str, Fact]:
+    """The one fact of each key that rules: what the eye saw before what was measured, measured before declared; of two of
+    one origin the later one. The others stay in the review."""
+    deciding: dict[str, Fact] = {}
+    for fact in facts:
+        known = deciding.get(fact.key)
+        if known is None or _WEIGHT[fact.origin] >= _WEIGHT[known.origin]:
+            deciding[fact.key] = fact
+    return deciding
+
+
+def rules_tag(tag: PlacedTag) -> Tag:
+    """The tag as the rules take it; a player whose number could not be read has the number ""."""
+    return Tag(tag.id, tag.team, tag.player or "", tag.item, deciding_facts(tag.facts))
+
+
+def rules_event(review: Review, event: PlacedEvent) -> Event:
+    """The event as the procedures take it."""
+    at = review.film(event.film).seconds_of(event.moment)
+    return Event(event.what, at, event.team, event.player, event.length, event.before_start, event.kind, event.charged_to)
+
+
+def could_have_done(ruling: Ruling, crew: CrewResponse | None) -> str:
+    """What the book asks of the crew where it was not done; "" where nothing was left to do or the ruling is open."""
+    handled = crew is not None and crew.mark in ("as the book asks", "nothing to do", "cannot be told")
+    if handled or ruling.ruling == "cannot be told":
+        return ""
+    if ruling.ruling == "legal":
+        return "nothing: the book allows it" if crew is not None and crew.mark.startswith("wrong") else ""
+    return todo_words(ruling.todo)
+
+
+def todo_words(todo: Iterable[Todo]) -> str:
+    """What to do and when, in one line: "ball dead: tell the coach; at the table: do not beckon"."""
+    return "; ".join(f"{_FOUND_WORDS.get(one.found, one.found)}{one.what}" for one in todo)
+
+
+def keep(store: Store, found: Findings) -> Findings:
+    """Write the rulings into the review where they are new; returns the findings of the review as it is then."""
+    store.keep_rulings(*renewed(found.review, {one.tag.id: one.ruling for one in found}))
+    return replace(found, review=store.review)
+
+
+def _finding(review: Review, tag: PlacedTag, ruling: Ruling) -> Finding:
+    film = review.film(tag.film)
+    seconds = film.seconds_of(tag.moment)
+    could = could_have_done(ruling, tag.crew)
+    return Finding(tag, ruling, film, seconds, film.time_text(tag.moment), could, earlier(review, tag, ruling))
