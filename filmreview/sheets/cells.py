@@ -1,0 +1,136 @@
+"""Cells of a workbook: text that can never act, and the few looks that all its pages share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from openpyxl.cell.cell import Cell
+from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.properties import PageSetupProperties
+from openpyxl.worksheet.worksheet import Worksheet
+
+from filmreview.sheets.inert import cell_text
+
+INK, FAINT, PAPER, BAND = "1B1B1B", "5A5A5A", "FFFFFF", "E9EDF0"
+HEAD_INK, HEAD_PAPER = "FFFFFF", "2F3E46"
+FILLS: Mapping[str, str] = {"illegal": "F6DFD3", "legal": "FFFFFF", "cannot be told": "EEEEEE"}
+"""Light grounds behind a ruling; the word and the shape say it, the ground only helps the eye."""
+
+_LINE = Side(style="thin", color="B8C0C5")
+_RULE = Side(style="medium", color=HEAD_PAPER)
+FONT = "Calibri"
+
+
+@dataclass(frozen=True)
+class Column:
+    """One column. head: what stands over it. width: in characters. centred: short values in the middle."""
+
+    head: str
+    width: float
+    centred: bool = False
+
+
+def cell_at(sheet: Worksheet, row: int, column: int) -> Cell:
+    """A cell that can be written, by row and column from 1."""
+    cell = sheet.cell(row, column)
+    assert isinstance(cell, Cell), "the pages write before they merge"
+    return cell
+
+
+def put_text(cell: Cell, text: str) -> None:
+    """Write text as text: a leading = + - @ stays a character, also when the cell is edited later."""
+    cell.value = cell_text(text)
+    cell.data_type = "s"
+    cell.quotePrefix = bool(text) and text[0] in "=+-@\t\r"
+
+
+def hold_texts(sheet: Worksheet) -> None:
+    """Make every text of a page written by pandas plain text: none is a formula."""
+    for row in sheet.iter_rows():
+        for cell in row:
+            if isinstance(cell, Cell) and isinstance(cell.value, str):
+                put_text(cell, cell.value)
+
+
+def title(sheet: Worksheet, row: int, text: str, size: int = 18) -> None:
+    """A title line over the page."""
+    cell = cell_at(sheet, row, 1)
+    put_text(cell, text)
+    cell.font = Font(name=FONT, size=size, bold=True, color=INK)
+    sheet.row_dimensions[row].height = size * 1.6
+
+
+def side_note(sheet: Worksheet, row: int, text: str) -> None:
+    """A line in fainter ink, such as what the page holds."""
+    cell = cell_at(sheet, row, 1)
+    put_text(cell, text)
+    cell.font = Font(name=FONT, size=10, italic=True, color=FAINT)
+
+
+def head_row(sheet: Worksheet, row: int, columns: Sequence[Column]) -> None:
+    """The heads of a table, and the widths of its columns."""
+    for number, column in enumerate(columns, 1):
+        cell = cell_at(sheet, row, number)
+        put_text(cell, column.head)
+        cell.font = Font(name=FONT, size=10, bold=True, color=HEAD_INK)
+        cell.fill = PatternFill("solid", fgColor=HEAD_PAPER)
+        cell.alignment = Alignment(wrap_text=True, vertical="center", horizontal="center" if column.centred else "left")
+        sheet.column_dimensions[get_column_letter(number)].width = column.width
+    sheet.row_dimensions[row].height = 32
+
+
+def body_look(cells: Iterable[Cell], columns: Sequence[Column]) -> None:
+    """The look of one row under the heads: wrapped, at the top, a thin line below."""
+    for cell, column in zip(cells, columns, strict=True):
+        cell.font = Font(name=FONT, size=10, color=INK)
+        cell.alignment = Alignment(wrap_text=True, vertical="top", horizontal="center" if column.centred else "left")
+        cell.border = Border(bottom=_LINE)
+
+
+def strong(cell: Cell, ground: str | None = None) -> None:
+    """Make a cell stand out by weight, and by a ground if one is given."""
+    cell.font = Font(name=FONT, size=11, bold=True, color=INK)
+    if ground:
+        cell.fill = PatternFill("solid", fgColor=ground)
+
+
+def section(sheet: Worksheet, row: int, text: str, across: int) -> None:
+    """A heading inside a page, with a rule under it."""
+    for number in range(1, across + 1):
+        sheet.cell(row, number).border = Border(bottom=_RULE)
+    cell = cell_at(sheet, row, 1)
+    put_text(cell, text)
+    cell.font = Font(name=FONT, size=12, bold=True, color=HEAD_PAPER)
+    sheet.row_dimensions[row].height = 22
+
+
+def lines_needed(text: str, width: float) -> int:
+    """How many lines a wrapped text takes in a column of that many characters, a little on the safe side."""
+    room = max(1.0, width * 1.05 - 1)
+    return sum(max(1, -(-len(line) // int(room))) for line in text.split("\n")) if text else 1
+
+
+def row_height(texts: Iterable[tuple[str, float]], least: float = 15.0) -> float:
+    """Points for a row of (text, width) cells at 10-point type; a row holds 409 points at most (Excel specifications)."""
+    lines = max((lines_needed(text, width) for text, width in texts), default=1)
+    return min(409.0, max(least, lines * 13.2 + 4))
+
+
+def page(sheet: Worksheet, head: int | None, landscape: bool, footer: str) -> None:
+    """Print set-up: margins, the head repeated on every page, a footer with page numbers, as wide as one page."""
+    sheet.page_setup.orientation = "landscape" if landscape else "portrait"
+    sheet.page_setup.paperSize = sheet.PAPERSIZE_LETTER
+    sheet.page_setup.fitToWidth = 1
+    sheet.page_setup.fitToHeight = 0
+    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    for edge, inches in (("left", 0.4), ("right", 0.4), ("top", 0.5), ("bottom", 0.6), ("header", 0.25), ("footer", 0.3)):
+        setattr(sheet.page_margins, edge, inches)
+    if head:
+        sheet.print_title_rows = f"{head}:{head}"
+    foot = sheet.oddFooter
+    assert foot is not None, "a sheet has a foot"
+    foot.left.text = footer.replace("&", "&&")[:120]
+    foot.right.text = "page &P of &N"
+    foot.left.size = foot.right.size = 8

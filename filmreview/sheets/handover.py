@@ -1,0 +1,179 @@
+"""The hand-over: one model of what leaves the house, that every kind of sheet is written from.
+
+`telling.hand_over` builds it from the findings of a review and a source of pictures. Everything is settled there and said in
+words; the writers only lay it out. Nothing is decided: rulings come from the rules, marks from the observer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from filmreview.errors import FilmReviewError
+from filmreview.facts.region import Box
+from filmreview.film.moment import Moment
+from filmreview.review.model import CREW_MARKS, FilmRef, Game
+from filmreview.sheets import sheet_words as words
+from filmreview.sheets.marking import Marked, marked
+from filmreview.sheets.pictures import PictureSource
+
+CAUTIONS: tuple[str, ...] = (
+    "A ruling of this tool is a study aid: the official rule book, the state association's adoptions and the assigned"
+    " officials' judgement decide.",
+    "Blood, head injury and hard objects are safety matters: follow the local protocol and the medical staff present.",
+    "Most players are minors: have the right to use the film, and blur faces before a picture or clip leaves the house.",
+)
+RULINGS: tuple[str, ...] = ("illegal", "cannot be told", "legal")
+MARK_ORDER: tuple[str, ...] = (*CREW_MARKS, words.NOT_MARKED)
+
+
+@dataclass(frozen=True)
+class Ahead:
+    """What changes for a finding on a later day. starts: that day in words."""
+
+    rule: str
+    starts: str
+    ruling: str
+
+
+@dataclass(frozen=True)
+class Line:
+    """One finding as the sheet tells it.
+
+    number: from 1, in the order of films and times. tag: the stable id. seconds: from the start of the film; time: the same for
+    people. side: "home" or "visitor"; team: the school. seen: what was seen or measured, a fact each. asks: what would change
+    the ruling. earlier: what another version of the program ruled of the same facts. crew_time: when, "" when not told.
+    """
+
+    number: int
+    tag: str
+    film: FilmRef
+    moment: Moment
+    seconds: Fraction
+    time: str
+    side: str
+    team: str
+    player: str | None
+    item: str
+    region: Box | None
+    seen: tuple[str, ...]
+    ruling: str
+    reasons: tuple[str, ...]
+    consequence: str
+    todo: str
+    rule: str
+    reference: str
+    edition: str
+    adoption: str
+    source: str
+    mark: str
+    asks: tuple[str, ...]
+    ahead: tuple[Ahead, ...]
+    earlier: str
+    crew_mark: str
+    crew_time: str
+    did: str
+    could_have_done: str
+    note: str
+
+    @property
+    def whose(self) -> str:
+        """The school and the number."""
+        return words.whose_words(self.team, self.player)
+
+
+@dataclass(frozen=True)
+class Charge:
+    """What a team is charged by the book. whose: the players whose faults brought it. coaching_box: "" where the book is
+    silent. lines: numbers of the findings."""
+
+    team: str
+    kind: str
+    count: int
+    charged_to: str
+    free_throws: int
+    coaching_box: str
+    then: str
+    reference: str
+    source: str
+    mark: str
+    players: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One way out where all of a team must match. change: the players who would then change. first: the least change."""
+
+    team: str
+    rule: str
+    keep: str
+    change: tuple[str, ...]
+    first: bool
+
+
+@dataclass(frozen=True)
+class Cited:
+    """A rule that decided findings. says: in our own words. by: the numbers of the lines."""
+
+    rule: str
+    title: str
+    reference: str
+    edition: str
+    says: str
+    source: str
+    mark: str
+    by: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class HandOver:
+    """Everything the sheet tells. counts: (ruling, crew mark or NOT_MARKED) -> how many. program: name and version."""
+
+    game: Game
+    book: str
+    edition: str
+    adoption: str
+    films: tuple[FilmRef, ...]
+    lines: tuple[Line, ...]
+    counts: Mapping[tuple[str, str], int]
+    charges: tuple[Charge, ...]
+    choices: tuple[Choice, ...]
+    cited: tuple[Cited, ...]
+    cautions: tuple[str, ...]
+    program: str
+    pictures: PictureSource | None = None
+
+    @property
+    def title(self) -> str:
+        """Who played whom."""
+        return f"{self.game.home.name} against {self.game.visitor.name}"
+
+    @property
+    def footer(self) -> str:
+        """One line for the foot of a page."""
+        return f"{self.title}, {words.day_words(self.game.day)} - a study aid: the official book and officials decide"
+
+    def count(self, ruling: str | None = None, mark: str | None = None) -> int:
+        """How many findings have this ruling and this crew mark; None counts all."""
+        return sum(many for (one, crew), many in self.counts.items() if ruling in (None, one) and mark in (None, crew))
+
+    def picture(self, line: Line) -> Marked:
+        """The frame of a line with its region marked; raises FilmReviewError when it cannot be had."""
+        if self.pictures is None:
+            raise FilmReviewError("made without pictures")
+        return marked(self.pictures(line.film, line.moment), line.region)
+
+    @property
+    def praise(self) -> tuple[Line, ...]:
+        """Where the crew did as the book asks."""
+        return tuple(line for line in self.lines if line.crew_mark == "as the book asks")
+
+    @property
+    def to_talk_about(self) -> tuple[Line, ...]:
+        """Where the crew could have done something else, the gravest consequence first."""
+        open_lines = [line for line in self.lines if line.could_have_done]
+        return tuple(sorted(open_lines, key=lambda line: (-_GRAVITY.get(line.consequence, 0), line.number)))
+
+
+_GRAVITY: Mapping[str, int] = {"none": 0, "fix or leave": 1, "leave": 2, "cannot be told": 3, "technical foul": 4}

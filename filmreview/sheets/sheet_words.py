@@ -1,0 +1,92 @@
+"""How the sheet says things: facts with their origin, rulings with their shape, consequences, marks. Text only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date
+
+from filmreview.colour.value import Colour
+from filmreview.facts.fact import Amount, Fact, Origin
+from filmreview.facts.keys import KEYS
+
+SHAPES: Mapping[str, str] = {"illegal": "\u25c6", "legal": "\u25cb", "cannot be told": "\u25cc"}
+"""A filled diamond, a ring, a dotted ring: the ruling by shape as well as by word."""
+AHEAD_SHAPE = "\u25d0"
+"""A half-filled ring: legal on the day, illegal from a later one."""
+
+CONSEQUENCES: Mapping[str, str] = {
+    "none": "none",
+    "fix or leave": "put it right or leave",
+    "leave": "leave the game",
+    "technical foul": "technical foul, one a team",
+    "cannot be told": "cannot be told",
+}
+MARKS: Mapping[str, str] = {
+    "published": "as published",
+    "memory": "from memory: look it up",
+    "unsure": "sources differ: look it up",
+    "deduced": "deduced: look it up",
+}
+ORIGINS: Mapping[Origin, str] = {
+    Origin.MEASURED: "measured on the film",
+    Origin.SEEN: "seen by the observer",
+    Origin.DECLARED: "declared at set-up",
+}
+NO_NUMBER = "number not read"
+NOT_MARKED = "not marked"
+
+
+def ruling_words(ruling: str) -> str:
+    """The ruling by shape and word: "\u25c6 illegal"."""
+    return f"{SHAPES[ruling]} {ruling}"
+
+
+def fact_words(fact: Fact) -> str:
+    """One fact with its origin: "colour: orange (measured on the film: likely orange 94 %, ...)"."""
+    why = [ORIGINS[fact.origin]] + ([fact.why] if fact.why else [])
+    return f"{KEYS[fact.key].words}: {value_words(fact)} ({': '.join(why)})"
+
+
+def key_words(fact: str) -> str:
+    """A fact's key as it is asked for; a team's word as it is."""
+    return KEYS[fact].words if fact in KEYS else fact.replace("_", " ").replace("opponent.", "the opponent's ")
+
+
+def facts_words(facts: Iterable[Fact]) -> tuple[str, ...]:
+    """Every fact of a tag, a line each."""
+    return tuple(fact_words(fact) for fact in facts)
+
+
+def value_words(fact: Fact) -> str:
+    """The value with its uncertainty: "orange (94 %)", "2.5 \u00b1 0.3 in", "yes"."""
+    value = fact.value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, Amount):
+        spread = f" \u00b1 {value.plus_minus:.2g}" if value.plus_minus else ""
+        return f"{value.value:.3g}{spread} {KEYS[fact.key].unit}".strip()
+    if isinstance(value, tuple):
+        return " and ".join(colour_words(colour) for colour in value)
+    return value
+
+
+def colour_words(colour: Colour) -> str:
+    """The name of a colour; of a measured one the names that may hold with their chances and the spread of L*, a*, b*."""
+    if colour.covariance is None:
+        return colour.name
+    likely = [f"{name} {chance:.0%}" for name, chance in colour.names[:3] if chance >= 0.05]
+    spread = ", ".join(
+        f"{axis} {value:.0f} \u00b1 {colour.covariance[row][row] ** 0.5:.1f}"
+        for row, (axis, value) in enumerate(zip(("L*", "a*", "b*"), colour.lab, strict=True))
+    )
+    return f"{' or '.join(likely) or colour.name} [{spread}]"
+
+
+def day_words(day: date) -> str:
+    """A day in full, its month in words so that nobody takes it for another: "14 January 2025"."""
+    return f"{day.day} {day:%B} {day.year}"
+
+
+def whose_words(team: str, player: str | None) -> str:
+    """The school and the number: "Bellmoor 14"."""
+    return f"{team} {player}" if player is not None else f"{team}, {NO_NUMBER}"

@@ -1,0 +1,110 @@
+"""The plain pages: penalties, choices, ahead, and the book as cited. Each a table, or one sentence when there is nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import pandas as pd
+from openpyxl.cell.cell import Cell
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.worksheet import Worksheet
+
+from filmreview.sheets import sheet_words as words
+from filmreview.sheets.cells import Column, body_look, head_row, page, row_height
+from filmreview.sheets.handover import HandOver
+
+
+@dataclass(frozen=True)
+class TablePage:
+    """One page. rows: values as the columns stand. empty: said when there are none."""
+
+    name: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str | int, ...], ...]
+    empty: str
+
+    def table(self) -> pd.DataFrame:
+        """The page as plain values."""
+        heads = [column.head for column in self.columns]
+        if self.rows:
+            return pd.DataFrame(list(self.rows), columns=heads)
+        return pd.DataFrame([[self.empty] + [""] * (len(heads) - 1)], columns=heads)
+
+
+def table_pages(sheet_of: HandOver) -> tuple[TablePage, ...]:
+    """All plain pages, in their order."""
+    return (_penalties(sheet_of), _choices(sheet_of), _ahead(sheet_of), _book(sheet_of))
+
+
+def dress_table(sheet: Worksheet, one: TablePage, sheet_of: HandOver) -> None:
+    """Give a page that pandas wrote its looks."""
+    head_row(sheet, 1, one.columns)
+    for row in sheet.iter_rows(min_row=2):
+        cells = [cell for cell in row if isinstance(cell, Cell)]
+        body_look(cells, one.columns)
+        texts = [(str(cell.value or ""), column.width) for cell, column in zip(cells, one.columns, strict=True)]
+        sheet.row_dimensions[cells[0].row].height = row_height(texts if one.rows else texts[1:], 16)
+    if not one.rows:
+        sheet.merge_cells(start_row=2, start_column=1, end_row=2, end_column=len(one.columns))
+    sheet.freeze_panes = "A2"
+    if one.rows:
+        sheet.auto_filter.ref = f"A1:{get_column_letter(len(one.columns))}{len(one.rows) + 1}"
+    page(sheet, 1, True, sheet_of.footer)
+
+
+def _penalties(sheet_of: HandOver) -> TablePage:
+    columns = (
+        Column("Team", 18), Column("Foul", 26), Column("How many", 8, centred=True), Column("Charged to", 16),
+        Column("Free throws each", 10, centred=True), Column("Coaching box", 13), Column("Then", 34), Column("Brought by", 22),
+        Column("Rule", 14), Column("Book says so", 20), Column("Source", 34),
+    )  # fmt: skip
+    rows = tuple(
+        (one.team, one.kind, one.count, one.charged_to, one.free_throws, one.coaching_box or "the book here does not say",
+         one.then, _numbers(one.players), one.reference, words.MARKS.get(one.mark, one.mark), one.source)
+        for one in sheet_of.charges
+    )  # fmt: skip
+    return TablePage("Penalties", columns, rows, "Nothing found costs a foul.")
+
+
+def _choices(sheet_of: HandOver) -> TablePage:
+    columns = (
+        Column("Team", 18), Column("Where all must match", 40), Column("Keep", 20), Column("Then these change", 30),
+        Column("How many change", 10, centred=True), Column("Least change", 12),
+    )  # fmt: skip
+    rows = tuple(
+        (one.team, one.rule, one.keep, _numbers(one.change), len(one.change), "least change" if one.first else "")
+        for one in sheet_of.choices
+    )
+    return TablePage("Choices", columns, rows, "No team has a choice to make.")
+
+
+def _ahead(sheet_of: HandOver) -> TablePage:
+    columns = (
+        Column("No", 5, centred=True), Column("Time", 10), Column("Whose", 20), Column("Item", 16), Column("On the day", 18),
+        Column("Later", 20), Column("From", 20), Column("By the rule", 30),
+    )  # fmt: skip
+    rows = tuple(
+        (line.number, line.time, line.whose, line.item, words.ruling_words(line.ruling),
+         f"{words.AHEAD_SHAPE} {one.ruling}", one.starts, one.rule)
+        for line in sheet_of.lines
+        for one in line.ahead
+    )  # fmt: skip
+    return TablePage("Ahead", columns, rows, "Nothing found changes on a later day that the book here knows of.")
+
+
+def _book(sheet_of: HandOver) -> TablePage:
+    columns = (
+        Column("Rule", 14), Column("About", 28), Column("Edition", 12), Column("What it says, in our words", 60),
+        Column("Book says so", 20), Column("Source", 40), Column("Findings", 14),
+    )  # fmt: skip
+    rows = tuple(
+        (one.reference, one.title, one.edition, one.says, words.MARKS.get(one.mark, one.mark), one.source,
+         ", ".join(f"No {number}" for number in one.by))
+        for one in sheet_of.cited
+    )  # fmt: skip
+    return TablePage("Book", columns, rows, "No rule was needed.")
+
+
+def _numbers(players: Sequence[str]) -> str:
+    return ", ".join(player or words.NO_NUMBER for player in players)

@@ -1,0 +1,153 @@
+"""From findings to the hand-over: every value put into the words of the sheet."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+import filmreview
+from filmreview.review.model import CrewResponse, PlacedTag, Review
+from filmreview.review.ruled import Finding, Findings, todo_words
+from filmreview.rules.penalty import Penalty
+from filmreview.rules.ruling import Choice as TeamChoice
+from filmreview.rules.ruling import Need, Ruling, Rulings
+from filmreview.sheets import sheet_words as words
+from filmreview.sheets.handover import CAUTIONS, Ahead, Charge, Choice, Cited, HandOver, Line
+from filmreview.sheets.pictures import PictureSource
+
+
+def hand_over(found: Findings, pictures: PictureSource | None = None) -> HandOver:
+    """The hand-over of all findings. pictures: None for a sheet without any."""
+    review, rulings = found.review, found.rulings
+    lines = tuple(_line(review, one, number) for number, one in enumerate(_in_film_order(found), 1))
+    return HandOver(
+        game=review.game,
+        book=rulings.book.title,
+        edition=rulings.edition,
+        adoption=rulings.adoption.title if rulings.adoption else "",
+        films=review.films,
+        lines=lines,
+        counts=Counter((line.ruling, line.crew_mark) for line in lines),
+        charges=tuple(_charge(review, one) for one in rulings.penalties),
+        choices=tuple(_choices(review, rulings)),
+        cited=_cited(found, lines),
+        cautions=(*CAUTIONS, *_own_cautions(lines)),
+        program=f"filmreview {filmreview.__version__}",
+        pictures=pictures,
+    )
+
+
+def _in_film_order(found: Findings) -> list[Finding]:
+    films = [film.id for film in found.review.films]
+    return sorted(found, key=lambda one: (films.index(one.film.id), one.seconds, int(one.tag.id[1:])))
+
+
+def _line(review: Review, finding: Finding, number: int) -> Line:
+    tag, ruling, crew = finding.tag, finding.ruling, finding.tag.crew
+    return Line(
+        number=number,
+        tag=tag.id,
+        film=finding.film,
+        moment=tag.moment,
+        seconds=finding.seconds,
+        time=finding.time,
+        side=tag.team,
+        team=review.game.team(tag.team).name,
+        player=tag.player,
+        item=tag.item,
+        region=tag.region,
+        seen=words.facts_words(tag.facts),
+        ruling=ruling.ruling,
+        reasons=tuple(ruling.reasons),
+        consequence=ruling.consequence,
+        todo=todo_words(ruling.todo),
+        rule=ruling.rule,
+        reference=ruling.reference,
+        edition=ruling.edition,
+        adoption=ruling.adoption or "",
+        source=ruling.source,
+        mark=ruling.mark,
+        asks=tuple(_need_words(need) for need in ruling.needs),
+        ahead=tuple(Ahead(f"{one.reference}: {one.says}", words.day_words(one.starts), one.ruling) for one in ruling.ahead),
+        earlier=_earlier_words(finding),
+        crew_mark=crew.mark if crew else words.NOT_MARKED,
+        crew_time=_crew_time(review, tag, crew),
+        did=crew.did if crew else "",
+        could_have_done=finding.could_have_done,
+        note=tag.note,
+    )
+
+
+def _need_words(need: Need) -> str:
+    """What an open fact would bring: "stands out to the eye: yes, then legal; no, then illegal"."""
+    answers = "; ".join(f"{answer}, then {ruling}" for answer, ruling in need.outcomes.items())
+    return f"{words.key_words(need.fact)}: {answers}"
+
+
+def _earlier_words(finding: Finding) -> str:
+    one = finding.earlier
+    if one is None:
+        return ""
+    return f"filmreview {one.program} on {one.at[:10]}: {one.ruling}, {words.CONSEQUENCES[one.consequence]} ({one.reference})"
+
+
+def _crew_time(review: Review, tag: PlacedTag, crew: CrewResponse | None) -> str:
+    if crew is None or crew.moment is None:
+        return ""
+    film = review.film(crew.film or tag.film)
+    time = film.time_text(crew.moment)
+    return time if film.id == tag.film else f"{time} of {film.name}"
+
+
+def _charge(review: Review, one: Penalty) -> Charge:
+    return Charge(
+        review.game.team(one.team).name, one.kind, one.count, one.charged_to, one.free_throws, one.coaching_box or "",
+        one.then, one.reference, one.source, one.mark, one.players,
+    )  # fmt: skip
+
+
+def _choices(review: Review, rulings: Rulings) -> Iterable[Choice]:
+    titles = {rule.code: rule.title for rule in (*rulings.book.rules, *(rulings.adoption.rules if rulings.adoption else ()))}
+    for one in rulings.choices:
+        yield from _options(review.game.team(one.team).name, titles.get(one.rule, one.rule), one)
+
+
+def _options(team: str, rule: str, choice: TeamChoice) -> Iterable[Choice]:
+    if not choice.options:
+        yield Choice(team, rule, "none of the colours worn may stay", (), False)
+    for place, option in enumerate(choice.options):
+        yield Choice(team, rule, option.keep, option.change, place == 0)
+
+
+def _cited(found: Findings, lines: Sequence[Line]) -> tuple[Cited, ...]:
+    """The deciding rules, each once, in the order of their references."""
+    by_tag: dict[str, Ruling] = {one.tag.id: one.ruling for one in found}
+    numbers: dict[str, list[int]] = {}
+    cited: dict[str, Cited] = {}
+    for line in lines:
+        ruling = by_tag[line.tag]
+        answer = next((one for one in ruling.rules if one.rule == line.rule), None)
+        if answer is not None:
+            numbers.setdefault(line.rule, []).append(line.number)
+            cited[line.rule] = Cited(
+                line.rule, answer.title, line.reference, line.edition, answer.says, line.source, line.mark,
+                tuple(numbers[line.rule]),
+            )  # fmt: skip
+    return tuple(sorted(cited.values(), key=lambda one: one.reference))
+
+
+def _own_cautions(lines: Sequence[Line]) -> Iterable[str]:
+    """What this sheet in particular rests on."""
+    unsure = [line.number for line in lines if line.mark not in ("published", "")]
+    if unsure:
+        yield f"{_numbers(unsure)}: the ruling rests on a text not marked as published here; look it up before using it."
+    open_lines = [line.number for line in lines if line.ruling == "cannot be told"]
+    if open_lines:
+        yield f"{_numbers(open_lines)}: this film cannot tell; nothing follows from it."
+    earlier = [line.number for line in lines if line.earlier]
+    if earlier:
+        yield f"{_numbers(earlier)}: an earlier version of the program ruled otherwise on the same facts; both are given."
+
+
+def _numbers(numbers: Sequence[int]) -> str:
+    return "No " + ", ".join(str(number) for number in numbers)
