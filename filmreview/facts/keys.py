@@ -74,6 +74,7 @@ KEYS: Mapping[str, Key] = _keys(
     Key("below_number", Kind.CHOICE, "below the number", choices=_LETTERED),
     Key("lettering", Kind.CHOICE, "lettering", choices=("horizontal", "vertical", "wraps side")),
     Key("centred", Kind.YES_NO, "centred"),
+    Key("side", Kind.CHOICE, "front or back", choices=("front", "back")),
     Key("logo_kind", Kind.CHOICE, "kind of logo",
         choices=("maker", "school", "conference", "mascot", "commemorative", "other")),
     Key("logo_at", Kind.CHOICE, "place of the logo", choices=_NECKLINE_PLACES),

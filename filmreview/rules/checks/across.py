@@ -13,7 +13,7 @@ from filmreview.facts.items import ITEMS
 from filmreview.facts.keys import Kind as FactKind
 from filmreview.rules.checks.answer import FAILS, HOLDS
 from filmreview.rules.checks.check import Answers, Base, Check, Kind, fact_of
-from filmreview.rules.checks.colour_words import another, list_words
+from filmreview.rules.checks.colour_words import anything_but, list_words
 from filmreview.rules.checks.worn import Worn
 from filmreview.rules.strict import Table
 
@@ -39,7 +39,7 @@ class SameAcrossTeam(Check):
         if worn.mates is None:
             return HOLDS
         if self.fact not in worn.facts:
-            return self.missing
+            return self.missing(worn)
         return worn.mates.same_colour(worn, self.fact, self.among, self.within)
 
     def say(self, worn: Worn) -> str:
@@ -53,7 +53,7 @@ class SameAcrossTeam(Check):
         """The teammates' colours and one that nobody wears."""
         mates = worn.mates.colours(worn, self.fact, self.among, self.within) if worn.mates else ()
         exact = [Colour(colour.lab, colour.name) for colour in mates]
-        return {**{colour.name: (colour,) for colour in exact}, "another colour": (another(*exact),)}
+        return {**{colour.name: (colour,) for colour in exact}, **anything_but(*exact)}
 
 
 @dataclass(frozen=True, eq=False)
@@ -74,8 +74,8 @@ class _NotTogether(Check):
         if worn.mates is None or (told is not None and told.value not in self.values):
             return HOLDS
         if told is None:
-            return self.missing
-        others = worn.mates.numbers(worn) | {str(told.value)}
+            return self.missing(worn)
+        others = worn.mates.numbers() | {str(told.value)}
         return FAILS if others.issuperset(self.values) else HOLDS
 
     def say(self, worn: Worn) -> str:  # noqa: ARG002 - the list says it all

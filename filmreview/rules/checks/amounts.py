@@ -29,14 +29,14 @@ class _AmountLimit(Check):
     def run(self, worn: Worn) -> int:
         told = worn.facts.get(self.fact)
         if told is None or not isinstance(told.value, Amount):
-            return self.missing
+            return self.missing(worn)
         value = told.value
         return decide(value.chance_at_least(self.limit) if self.least else value.chance_at_most(self.limit))
 
     def say(self, worn: Worn) -> str:
-        unit = KEYS[self.fact].unit
+        unit = "" if KEYS[self.fact].unit == "pieces" else f" {KEYS[self.fact].unit}"
         side = "at least" if self.least else "at most"
-        return f"{words_of(self.fact)} {_shown(worn, self.fact)}; it must be {side} {self.limit:g} {unit}"
+        return f"{words_of(self.fact)} {_shown(worn, self.fact)}; it must be {side} {self.limit:g}{unit}"
 
     def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact, whatever is worn
         unit = KEYS[self.fact].unit

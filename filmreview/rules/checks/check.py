@@ -45,10 +45,9 @@ class Check:
         """Team words it reads."""
         return ()
 
-    @property
-    def missing(self) -> int:
+    def missing(self, worn: Worn) -> int:
         """The answer when its fact is missing."""
-        return UNKNOWN if self.needed else PRESUMED
+        return UNKNOWN if self.needed and not worn.presuming else PRESUMED
 
     def run(self, worn: Worn) -> int:
         """One of the answers of `answer`."""

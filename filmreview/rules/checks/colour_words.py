@@ -57,8 +57,14 @@ def any_of(chances: Iterable[float]) -> int:
     return FAILS if total <= 1.0 - SURE + 1e-12 else UNKNOWN
 
 
+def anything_but(*others: Colour) -> dict[str, tuple[Colour, ...]]:
+    """The answer "another colour", with one that is far from all of these."""
+    far = _another(*others)
+    return {f"another colour, like {far.name}": (far,)}
+
+
 @lru_cache(maxsize=4096)
-def another(*others: Colour) -> Colour:
+def _another(*others: Colour) -> Colour:
     """A colour of the palette as far as can be from all of these."""
 
     def distance(name: str) -> float:

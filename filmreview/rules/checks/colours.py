@@ -17,8 +17,8 @@ from filmreview.rules.checks.check import Answers, Base, Build, Check, Kind, fac
 from filmreview.rules.checks.colour_words import (
     DIFFERENCE_LIMIT,
     LIGHTNESS_LIMIT,
-    another,
     any_of,
+    anything_but,
     list_words,
     named,
     same,
@@ -52,7 +52,7 @@ class _OneOfColours(Check):
     def run(self, worn: Worn) -> int:
         seen = worn.colours(self.fact)
         if seen is None:
-            return self.missing
+            return self.missing(worn)
         if len(seen) == 1:
             return self._one(seen[0], worn)
         return min(self._one(colour, worn) for colour in seen)
@@ -79,10 +79,10 @@ class _OneOfColours(Check):
         if fact in self.team:
             mine = worn.colours(self.fact) or ()
             near = {colour.name: (colour,) for colour in mine}
-            return {**near, "another colour": (another(*mine),)}
+            return {**near, **anything_but(*mine)}
         exact = [colour_named(name) for name in self.colours]
         allowed = {colour.name: (colour,) for colour in (*exact, *_exact(known))}
-        return {**allowed, "another colour": (another(*exact, *known),)}
+        return {**allowed, **anything_but(*exact, *known)}
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,7 +105,7 @@ class _LikeAnother(Check):
     def run(self, worn: Worn) -> int:
         mine, theirs = worn.colours(self.fact), _colours_of(worn, self.other)
         if mine is None or theirs is None:
-            return self.missing
+            return self.missing(worn)
         if self.wanted:
             return min(max(same(a, b, self.within) for b in theirs) for a in mine)
         return decide(1.0 - max(same_chance(a, b, self.within) for a in mine for b in theirs))
@@ -117,7 +117,7 @@ class _LikeAnother(Check):
 
     def answers(self, fact: str, worn: Worn) -> Answers:
         counterpart = (_colours_of(worn, self.other) if fact == self.fact else worn.colours(self.fact)) or ()
-        return {**{colour.name: (colour,) for colour in _exact(counterpart)}, "another colour": (another(*counterpart),)}
+        return {**{colour.name: (colour,) for colour in _exact(counterpart)}, **anything_but(*counterpart)}
 
 
 @dataclass(frozen=True, eq=False)
@@ -141,7 +141,7 @@ class _ContrastsWith(Check):
         mine, theirs = worn.colours(self.fact), _colours_of(worn, self.other)
         eye = worn.facts.get("contrasts")
         if mine is None or theirs is None:
-            return self.missing if eye is None else _by_eye(eye)
+            return self.missing(worn) if eye is None else _by_eye(eye)
         answer = min(stands_out(a, b, self.lightness, self.difference) for a in mine for b in theirs)
         return _by_eye(eye) if answer == UNKNOWN and eye is not None else answer
 
@@ -175,7 +175,7 @@ class _LightnessLimit(Check):
     def run(self, worn: Worn) -> int:
         seen = worn.colours(self.fact)
         if seen is None:
-            return self.missing
+            return self.missing(worn)
         return min(decide(_lightness_chance(colour, self.limit, self.least)) for colour in seen)
 
     def say(self, worn: Worn) -> str:
@@ -199,7 +199,7 @@ class _Solid(Check):
         if told is not None:
             return HOLDS if told.value else FAILS
         colours = worn.colours("colour")
-        return FAILS if colours is not None and len(colours) > 1 else self.missing
+        return FAILS if colours is not None and len(colours) > 1 else self.missing(worn)
 
     def say(self, worn: Worn) -> str:
         told = worn.facts.get("solid")
@@ -226,7 +226,7 @@ class _ColoursAtMost(Check):
         found = {colour.name for key in self.keys for colour in worn.colours(key) or ()}
         if len(found) > self.limit:
             return FAILS
-        return HOLDS if all(key in worn.facts for key in self.keys) else self.missing
+        return HOLDS if all(key in worn.facts for key in self.keys) else self.missing(worn)
 
     def say(self, worn: Worn) -> str:
         found = sorted({colour.name for key in self.keys for colour in worn.colours(key) or ()})

@@ -54,12 +54,11 @@ class All(_Together):
         return least
 
     def say(self, worn: Worn) -> str:
-        """Only what stands in the way; all of it when nothing does."""
+        """Only what stands in the way; what holds when nothing does."""
         answers = [part.run(worn) for part in self.parts]
         least = min(answers, default=HOLDS)
-        if least == HOLDS:
-            return "; ".join(dict.fromkeys(filter(None, (part.say(worn) for part in self.parts))))
-        saying = [part.say(worn) for part, answer in zip(self.parts, answers, strict=True) if answer == least]
+        wanted = HOLDS if least == PRESUMED else least
+        saying = [part.say(worn) for part, answer in zip(self.parts, answers, strict=True) if answer == wanted]
         return "; ".join(dict.fromkeys(filter(None, saying)))
 
 
@@ -83,7 +82,8 @@ class AnyOf(_Together):
         answers = [part.run(worn) for part in self.parts]
         most = max(answers, default=FAILS)
         saying = [part.say(worn) for part, answer in zip(self.parts, answers, strict=True) if answer == most]
-        return "; or ".join(dict.fromkeys(filter(None, saying)))
+        different = list(dict.fromkeys(filter(None, saying)))
+        return "; or ".join(different[:1] if most >= PRESUMED else different)
 
 
 @dataclass(frozen=True, eq=False)

@@ -33,7 +33,7 @@ class _OneOf(Check):
     def run(self, worn: Worn) -> int:
         told = worn.facts.get(self.fact)
         if told is None:
-            return self.missing
+            return self.missing(worn)
         return HOLDS if (told.value in self.values) is self.inside else FAILS
 
     def say(self, worn: Worn) -> str:
@@ -63,7 +63,7 @@ class _YesNo(Check):
     def run(self, worn: Worn) -> int:
         told = worn.facts.get(self.fact)
         if told is None:
-            return self.missing
+            return self.missing(worn)
         return HOLDS if told.value is self.wanted else FAILS
 
     def say(self, worn: Worn) -> str:
@@ -92,7 +92,7 @@ class _Reason(Check):
             return HOLDS if self.wanted else FAILS
         if not self.wanted:
             return HOLDS
-        return FAILS if len(told) == len(self.reasons) else self.missing
+        return FAILS if len(told) == len(self.reasons) else self.missing(worn)
 
     def say(self, worn: Worn) -> str:
         reasons = list_words([words_of(reason) for reason in self.reasons])

@@ -31,14 +31,17 @@ class Mates(Protocol):
     def colours(self, worn: Worn, fact: str, items: tuple[str, ...], within: float) -> tuple[Colour, ...]:
         """One colour of each group the teammates form."""
 
-    def numbers(self, worn: Worn) -> frozenset[str]:
-        """All numbers of the team, this player's included."""
+    def numbers(self) -> frozenset[str]:
+        """All numbers of the team's tags."""
 
 
 @dataclass(slots=True)
 class Worn:
-    """One tag as the checks see it. facts: with fallbacks; words, opponent: declared by team word; mates: None looks at the
-    thing alone."""
+    """One tag as the checks see it.
+
+    facts: with fallbacks. words, opponent: declared by team word. mates: None looks at the thing alone. presuming: needed
+    facts that are missing are presumed ordinary, too.
+    """
 
     tag: Tag
     level: str
@@ -46,6 +49,7 @@ class Worn:
     words: Mapping[str, Fact]
     opponent: Mapping[str, Fact]
     mates: Mates | None = None
+    presuming: bool = False
 
     def word(self, name: str) -> Fact | None:
         """What a team declared: "jersey", or "opponent.jersey"."""

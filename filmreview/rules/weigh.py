@@ -1,0 +1,111 @@
+"""Weigh one tag: run every rule in force on its item and put the answers together. No words are made here."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final, NamedTuple
+
+from filmreview.rules.book import COSTS, Cost
+from filmreview.rules.checks.answer import DISPUTED, FAILS, HOLDS, PRESUMED, UNKNOWN
+from filmreview.rules.checks.worn import Worn
+from filmreview.rules.force import Force, Standing
+
+LEGAL: Final = "legal"
+ILLEGAL: Final = "illegal"
+CANNOT_BE_TOLD: Final = "cannot be told"
+NO_CONSEQUENCE: Final = "none"
+_WEIGHT = {"none": 0, "fix or leave": 1, "leave": 2, CANNOT_BE_TOLD: 3, "technical foul": 4}
+"""The gravest consequence of several breaches is the one that is named."""
+assert set(COSTS) < set(_WEIGHT)
+
+
+class Weighed(NamedTuple):
+    """The outcome for one tag. answers: of each rule in force on the item, in order. decides: the place of the rule that
+    decides; None when the book has none. costs: of each rule that fails, in order of `answers`; None for the others."""
+
+    ruling: str
+    consequence: str
+    answers: tuple[int, ...]
+    decides: int | None
+    costs: tuple[str | None, ...]
+
+
+_NOTHING = Weighed(CANNOT_BE_TOLD, NO_CONSEQUENCE, (), None, ())
+
+
+def weigh(worn: Worn, standings: tuple[Standing, ...]) -> Weighed:
+    """Illegal if a rule fails, else cannot be told if one is open, else legal; without any rule it cannot be told."""
+    if not standings:
+        return _NOTHING
+    told = worn.tag.facts.keys()
+    touched = [not standing.own.isdisjoint(told) for standing in standings]
+    any_touched = True in touched
+    answers = []
+    least: int = HOLDS
+    for standing, mine in zip(standings, touched, strict=True):
+        check = standing.check
+        if check is None:
+            answer = PRESUMED if standing.fixed == DISPUTED and any_touched and not mine else standing.fixed
+        else:
+            answer = check.run(worn)
+            if answer == UNKNOWN and any_touched and _told_otherwise(standing, standings, worn):
+                answer = check.run(replace(worn, presuming=True))
+        if answer < least:
+            least = answer
+        answers.append(answer)
+    if least == FAILS:
+        return _illegal(worn, standings, tuple(answers))
+    if least <= UNKNOWN:
+        return Weighed(CANNOT_BE_TOLD, NO_CONSEQUENCE, tuple(answers), answers.index(least), ())
+    return Weighed(LEGAL, NO_CONSEQUENCE, tuple(answers), _upholding(standings, answers, touched), ())
+
+
+def weigh_tag(worn: Worn, force: Force) -> Weighed:
+    """The same for the rules in force on the tag's item."""
+    return weigh(worn, force.items[worn.tag.item])
+
+
+def consequence(cost: Cost, worn: Worn) -> str:
+    """What a breach costs now: by the trigger, "cannot be told" when that is not known or when the text is disputed."""
+    if cost.trigger is None:
+        return _unless_disputed(cost, worn, cost.costs)
+    trigger = worn.facts.get(cost.trigger)
+    if trigger is None:
+        return CANNOT_BE_TOLD
+    return _unless_disputed(cost, worn, cost.costs) if trigger.value else cost.otherwise
+
+
+def disputes(cost: Cost, worn: Worn) -> list[str]:
+    """The disputed readings that arise, each a sentence."""
+    return ["disputed: " + "; or: ".join(one.readings) for one in cost.disputed if one.when.run(worn) == HOLDS]
+
+
+def _told_otherwise(standing: Standing, standings: tuple[Standing, ...], worn: Worn) -> bool:
+    """Whether the tag tells nothing that this rule needs, but tells what another rule is about: then this one is presumed
+    kept."""
+    told = worn.tag.facts.keys()
+    if not standing.main.isdisjoint(told):
+        return False
+    return any(key in other.own for key in told if key not in standing.own for other in standings)
+
+
+def _unless_disputed(cost: Cost, worn: Worn, costs: str) -> str:
+    return CANNOT_BE_TOLD if cost.disputed and any(one.when.run(worn) == HOLDS for one in cost.disputed) else costs
+
+
+def _illegal(worn: Worn, standings: tuple[Standing, ...], answers: tuple[int, ...]) -> Weighed:
+    costs = tuple(
+        consequence(standing.cost, worn) if answer == FAILS else None
+        for standing, answer in zip(standings, answers, strict=True)
+    )
+    gravest = max((one for one in costs if one is not None), key=_WEIGHT.__getitem__)
+    return Weighed(ILLEGAL, gravest, answers, costs.index(gravest), costs)
+
+
+def _upholding(standings: tuple[Standing, ...], answers: list[int], touched: list[bool]) -> int:
+    """The rule named for a legal tag: one that was told a fact and has a text, else one that holds, else the first."""
+
+    def rank(place: int) -> tuple[bool, bool, bool]:
+        return (touched[place], standings[place].kind in ("checks", "waived"), answers[place] == HOLDS)
+
+    return max(range(len(answers)), key=lambda place: (*rank(place), -place))
