@@ -70,6 +70,8 @@ class Job(QObject):
         try:
             if not self.stopped:
                 self._then(answer)
+            elif hasattr(answer, "close"):  # a film or a store that nobody takes must not stay open
+                answer.close()
         finally:
             self._end()
 

@@ -104,8 +104,21 @@ class Opening(QObject):
 
         self._jobs.start(work, lambda film: self._desk.take_film(film_id, film), only="film")
 
+    def follow_review(self, _index: int = 0) -> None:
+        """Undo may have taken the film out of the review, or redo brought it back: the picture follows."""
+        review = self._desk.review
+        if review is None:
+            return
+        known = [film.id for film in review.films]
+        if self._desk.film_id is not None and self._desk.film_id not in known:
+            self._jobs.drop("film")
+            self._desk.take_film(None, None)
+        elif self._desk.film_id is None and known:
+            self.show_film(known[0])
+
     def close_review(self) -> None:
         """Close what is open."""
+        self._jobs.drop("film")
         self._desk.take_film(None, None)
         self._desk.take_store(None)
 
@@ -127,17 +140,19 @@ class Opening(QObject):
             return
         self._settings.set_who(game.observer or self._settings.who())
         film_id = store.apply(add_film(film, store.path))[0]
-        self._take_store(store, open_first=False)
-        self._desk.take_film(film_id, film)
+        self._take_store(store, film_id, film)
 
-    def _take_store(self, store: Store, open_first: bool = True) -> None:
+    def _take_store(self, store: Store, film_id: str | None = None, film: Film | None = None) -> None:
+        self._jobs.drop("film")
         self._desk.take_film(None, None)
         self._desk.take_store(store)
         self._settings.add_recent(store.path)
-        self._opened(store.path)
         self._desk.message(f"{store.path.name} is open; every tag is kept at once")
-        if open_first and store.review.films:
+        if film is not None:
+            self._desk.take_film(film_id, film)
+        elif store.review.films:
             self.show_film(store.review.films[0].id)
+        self._opened(store.path)
 
     def _with_film(self, path: Path, change: Callable[[Film], Change]) -> None:
         def then(film: Film) -> None:

@@ -137,6 +137,7 @@ class DeskWindow(QMainWindow):
         self.card.closed.connect(film.canvas.setFocus)
         self.pictures.made.connect(ledger.set_picture)
         self.undo.stack.indexChanged.connect(self._refresh)
+        self.undo.stack.indexChanged.connect(self.opening.follow_review)
         self.desk.events.on("review", self._review_changed)
         self.desk.events.on("findings", ledger.refresh)
         self.desk.events.on("film", self._refresh)

@@ -83,11 +83,11 @@ def _all_phrases() -> Iterable[tuple[str, Meaning]]:
     for word, key in _YES_NO_WORDS.items():
         yield word, Meaning(Sort.VALUE, "yes", key)
     yield "untucked", Meaning(Sort.VALUE, "no", "tucked")
-    for key in KEYS.values():
-        yield from ((choice, Meaning(Sort.VALUE, choice, key.name)) for choice in key.choices)
-        if key.kind is not Kind.YES_NO:
-            yield key.words, Meaning(Sort.LABEL, key=key.name)
-            yield key.name.replace("_", " "), Meaning(Sort.LABEL, key=key.name)
+    for known in KEYS.values():
+        yield from ((choice, Meaning(Sort.VALUE, choice, known.name)) for choice in known.choices)
+        if known.kind is not Kind.YES_NO:
+            yield known.words, Meaning(Sort.LABEL, key=known.name)
+            yield known.name.replace("_", " "), Meaning(Sort.LABEL, key=known.name)
     yield from ((word, Meaning(Sort.LABEL, key=key)) for word, key in _SHORT_LABELS.items())
     yield from ((word, Meaning(Sort.DENIAL)) for word in ("not", "no"))
     yield from ((word, Meaning(Sort.FILLER)) for word in ("and", "with", "the", "a"))

@@ -1,0 +1,175 @@
+"""The card without a screen: from a region to a kept, ruled tag."""
+
+import pytest
+
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.facts.fact import Origin
+from filmreview.facts.region import Box
+from filmreview.film.film import Film
+from filmreview.review.line import UNREADABLE
+from filmreview.review.ruled import deciding_facts
+from tests.desktop.desk_fixtures import AtOnce
+
+REGION = Box(20, 60, 30, 24)
+
+
+@pytest.fixture
+def card(desk: Desk) -> CardPresenter:
+    return CardPresenter(desk)
+
+
+@pytest.fixture
+def told(card: CardPresenter) -> list[str]:
+    """The events, as they come."""
+    events: list[str] = []
+    for name in ("open", "line", "measured", "ruling", "kept"):
+        card.events.on(name, lambda name=name: events.append(name))
+    return events
+
+
+def test_region_line_keep(card: CardPresenter, desk: Desk, film: Film, told: list[str]) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve orange")
+    assert card.ruling is not None
+    assert card.ruling.ruling == "illegal"
+    assert card.keep()
+    (tag,) = desk.review.tags
+    assert (tag.team, tag.player, tag.item, tag.region, tag.moment) == (
+        "visitor", "14", "arm sleeve", REGION, film.moment_of(30),
+    )  # fmt: skip
+    assert [one.ruling.ruling for one in desk.findings] == ["illegal"]
+    assert card.draft is None
+    assert told[-1] == "kept"
+
+
+def test_the_colour_is_measured_by_itself_and_the_eye_overrules_it(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve")
+    assert card.measured is not None
+    measured = deciding_facts(card.draft.facts)["colour"]
+    assert measured.origin is Origin.MEASURED
+    card.type("v14 arm sleeve orange")
+    assert deciding_facts(card.draft.facts)["colour"].origin is Origin.SEEN
+    assert card.ruling.ruling == "illegal"
+    card.keep()
+    assert {fact.origin for fact in desk.review.tags[0].facts if fact.key == "colour"} == {Origin.MEASURED, Origin.SEEN}
+
+
+def test_without_a_region_nothing_is_measured_and_the_colour_is_asked(card: CardPresenter, film: Film) -> None:
+    card.open_new(film.frame(30))
+    card.type("v14 arm sleeve")
+    assert card.measured is None
+    assert card.ruling.ruling == "cannot be told"
+    assert card.ruling.needs[0].fact == "colour"
+
+
+def test_an_answer_is_written_into_the_line_and_decides(card: CardPresenter, film: Film) -> None:
+    card.open_new(film.frame(30))
+    card.type("v14 arm sleeve black")
+    assert card.ruling.ruling == "legal"
+    card.answer("solid", False)
+    assert "solid=no" in card.draft.line
+    assert card.ruling.ruling == "illegal"
+    card.answer("solid", None)
+    assert card.ruling.ruling == "legal"
+
+
+def test_the_widgets_write_the_same_line(card: CardPresenter, film: Film) -> None:
+    card.open_new(film.frame(30))
+    card.set_who("visitor", "22")
+    card.set_item("tights")
+    card.set_crew("late", "sent out at the next dead ball")
+    card.set_note('second "half"')
+    assert card.draft.line == "v22 tights crew late \"second 'half'\""
+    card.set_who("visitor", UNREADABLE)
+    assert card.draft.understood.player == UNREADABLE
+    card.keep()
+
+
+def test_an_unfinished_line_is_not_kept_and_says_why(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30))
+    card.type("v14 arm sleeve ornge")
+    assert not card.keep()
+    assert "ornge" in desk.last_message
+    assert desk.review.tags == ()
+    assert card.draft is not None
+
+
+def test_a_tag_that_the_review_refuses_stays_on_the_card(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve black")
+    desk.store.close()
+    assert not card.keep()
+    assert "closed" in desk.last_message
+    assert card.draft is not None
+
+
+def test_drop_leaves_no_trace(card: CardPresenter, desk: Desk, film: Film, told: list[str]) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve")
+    card.drop()
+    assert (card.draft, card.ruling, desk.review.tags) == (None, None, ())
+    assert told[-1] == "open"
+
+
+def test_a_kept_tag_is_changed_in_place(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type('v14 arm sleeve orange crew late "a note"')
+    card.keep()
+    before = desk.review.tags[0]
+    card.open_tag(before.id)
+    assert not card.is_new
+    card.type(card.draft.line.replace("orange", "green"))
+    assert card.ruling.ruling == "legal"
+    card.keep()
+    (after,) = desk.review.tags
+    assert (after.id, after.region, after.note, after.crew) == (before.id, before.region, "a note", before.crew)
+    assert [one.ruling.ruling for one in desk.findings] == ["legal"]
+
+
+def test_opening_and_keeping_a_tag_again_changes_nothing(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type('v14 headband black 2.5 +- 0.3 in wide forehead not hard crew wrong procedure "a note"')
+    card.keep()
+    steps = len(desk.store.history())
+    card.open_tag("t1")
+    card.keep()
+    assert len(desk.store.history()) == steps
+
+
+def test_a_tag_undone_elsewhere_closes_the_card(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve black")
+    card.keep()
+    card.open_tag("t1")
+    desk.store.undo()
+    assert card.draft is None
+
+
+def test_a_measurement_that_comes_late_is_for_the_newest_region(card: CardPresenter, at_once: AtOnce, film: Film) -> None:
+    at_once.hold = True
+    card.open_new(film.frame(30), REGION)
+    card.set_region(film.frame(31), Box(10, 60, 20, 20))
+    assert card.measuring
+    at_once.let_go()
+    assert not card.measuring
+    assert card.draft.moment == film.moment_of(31)
+    assert card.measured is not None
+
+
+def test_an_answer_after_the_card_closed_is_dropped(card: CardPresenter, at_once: AtOnce, film: Film) -> None:
+    at_once.hold = True
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve")
+    card.drop()
+    at_once.let_go()
+    assert (card.measured, card.ruling, card.draft) == (None, None, None)
+
+
+def test_the_number_shows_the_player_s_number_unless_said_otherwise(card: CardPresenter, film: Film) -> None:
+    card.open_new(film.frame(30))
+    card.type("v14 number")
+    assert {fact.key: fact.value for fact in card.draft.facts} == {"number": "14"}
+    card.type("v14 number 41")
+    assert {fact.key: fact.value for fact in card.draft.facts} == {"number": "41"}

@@ -1,0 +1,72 @@
+"""The ledger without a screen."""
+
+import pytest
+
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter, words_of
+from filmreview.film.film import Film
+
+
+@pytest.fixture
+def ledger(desk: Desk, film: Film) -> LedgerPresenter:
+    """Three tags, kept out of the order of their times."""
+    card = CardPresenter(desk)
+    for number, line in ((40, "v14 arm sleeve orange crew late"), (10, "h3 headband black"), (20, 'v? tights "blurred"')):
+        card.open_new(film.frame(number))
+        card.type(line)
+        assert card.keep(), desk.last_message
+    return LedgerPresenter(desk)
+
+
+def test_rows_stand_in_the_order_of_time(ledger: LedgerPresenter) -> None:
+    rows = ledger.rows()
+    assert [row.tag for row in rows] == ["t2", "t3", "t1"]
+    assert [row.who for row in rows] == ["Alder Creek 3", "Stone Harbor, number not read", "Stone Harbor 14"]
+    assert [row.crew for row in rows] == [NOT_MARKED, NOT_MARKED, "late"]
+    assert [row.ruling for row in rows] == ["legal", "cannot be told", "illegal"]
+    assert rows[1].note == "blurred"
+
+
+def test_the_summary_counts(ledger: LedgerPresenter) -> None:
+    assert ledger.summary() == "3 findings, 1 illegal, 1 legal, 1 cannot be told"
+
+
+@pytest.mark.parametrize(
+    ("typed", "tags"),
+    [("", ["t2", "t3", "t1"]), ("harbor", ["t3", "t1"]), ("LATE sleeve", ["t1"]), ("blurred", ["t3"]), ("polka", [])],
+)
+def test_the_filter_wants_every_word(ledger: LedgerPresenter, typed: str, tags: list[str]) -> None:
+    assert [row.tag for row in ledger.rows() if row.holds(words_of(typed))] == tags
+
+
+def test_crew_and_note_are_edited_in_place(ledger: LedgerPresenter, desk: Desk) -> None:
+    assert ledger.set_crew("t2", "not seen")
+    assert ledger.set_note("t2", "near the bench")
+    tag = desk.review.tag("t2")
+    assert (tag.crew.mark, tag.note) == ("not seen", "near the bench")
+    assert ledger.set_crew("t2", NOT_MARKED)
+    assert desk.review.tag("t2").crew is None
+
+
+def test_a_mark_that_does_not_exist_is_told(ledger: LedgerPresenter, desk: Desk) -> None:
+    assert not ledger.set_crew("t2", "lat")
+    assert '"late"' in desk.last_message
+
+
+def test_what_the_crew_did_stays_when_the_mark_changes(ledger: LedgerPresenter, desk: Desk) -> None:
+    card = CardPresenter(desk)
+    card.open_tag("t1")
+    card.set_crew("late", "told the coach in the third period")
+    card.keep()
+    ledger.set_crew("t1", "wrong procedure")
+    assert desk.review.tag("t1").crew.did == "told the coach in the third period"
+
+
+def test_several_are_removed_as_one_change(ledger: LedgerPresenter, desk: Desk) -> None:
+    steps = len(desk.store.history())
+    assert ledger.remove(("t1", "t3"))
+    assert [row.tag for row in ledger.rows()] == ["t2"]
+    assert len(desk.store.history()) == steps + 1
+    desk.store.undo()
+    assert len(ledger.rows()) == 3
