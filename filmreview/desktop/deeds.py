@@ -49,7 +49,7 @@ class Deeds:
         return {
             "new": opening.ask_film,
             "open": opening.ask_review,
-            "made_up": opening.ask_made_up_game,
+            "made_up": window.made_up.ask,
             "setup": opening.change_setup,
             "add_film": opening.ask_another_film,
             "find_film": opening.ask_lost_film,

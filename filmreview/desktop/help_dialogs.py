@@ -48,6 +48,8 @@ class KeysDialog(QDialog):
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.table.setTabKeyNavigation(False)
         self.table.verticalHeader().hide()
+        self.table.verticalHeader().setDefaultSectionSize(self.table.fontMetrics().height() + 6)
+        self.table.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         for number, row in enumerate(rows):
             for column, words in enumerate(row):
                 self.table.setItem(number, column, QTableWidgetItem(words))

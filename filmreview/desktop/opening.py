@@ -64,9 +64,6 @@ class Opening(QObject):
         self._desk.message(f"reading {path.name} ...")
         self._jobs.start(lambda progress: open_film(path, progress=progress), self._ask_game, only="open")
 
-    def ask_made_up_game(self) -> None:
-        """Ask for a folder, make the made-up game there, and open its review."""
-
     def change_setup(self) -> None:
         """Ask for the game's set-up again."""
         review = self._desk.review

@@ -65,7 +65,7 @@ def consequence_words(ruling: Ruling) -> str:
     if ruling.ruling != "illegal":
         return words
     todo = next((one.what for one in ruling.todo if one.found in ("", "dead")), "")
-    return f"{words}. {todo}" if todo else words
+    return f"{words}: {todo}" if todo else words
 
 
 def reason_words(ruling: Ruling) -> str:

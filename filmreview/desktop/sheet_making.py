@@ -11,6 +11,9 @@ from filmreview.desktop.jobs import Jobs
 from filmreview.desktop.message_line import MessageLine
 from filmreview.progress import Progress
 from filmreview.review.model import Review
+from filmreview.review.ruled import findings
+from filmreview.sheets.pictures import film_pictures
+from filmreview.sheets.telling import hand_over
 
 ENDING = ".xlsx"
 
@@ -34,12 +37,16 @@ class SheetMaking:
     def make(self, review: Review, path: Path) -> None:
         """Write the sheet of a review to this path."""
         self._desk.message(f"making {path.name} ...")
-        job = self._jobs.start(lambda progress: _write(review, path, progress), lambda _done: self._made(path))
+        job = self._jobs.start(lambda progress: write_sheet(review, path, progress), lambda _done: self._made(path))
         self._messages.watch(job)
 
     def _made(self, path: Path) -> None:
         self._desk.message(f"the findings sheet is in {path}")
 
 
-def _write(review: Review, path: Path, progress: Progress) -> None:
-    pass
+def write_sheet(review: Review, path: Path, progress: Progress) -> None:
+    """Write the workbook of a review's findings; an older one is replaced only when the new one is whole."""
+    from filmreview.sheets.workbook import write_workbook  # noqa: PLC0415 - pandas takes half a second that no start waits for
+
+    with film_pictures(review) as pictures:
+        write_workbook(hand_over(findings(review), pictures), path, progress)

@@ -22,6 +22,7 @@ from filmreview.desktop.jobs import Jobs
 from filmreview.desktop.ledger import Ledger
 from filmreview.desktop.ledger_pictures import LedgerPictures
 from filmreview.desktop.ledger_presenter import LedgerPresenter
+from filmreview.desktop.made_up import MadeUp
 from filmreview.desktop.message_line import MessageLine
 from filmreview.desktop.opening import Opening
 from filmreview.desktop.settings import Settings
@@ -50,6 +51,7 @@ class DeskWindow(QMainWindow):
         self.ledger = Ledger(self.ledger_presenter)
         self.pictures = LedgerPictures(self.jobs)
         self.messages = MessageLine(self.desk, self.jobs)
+        self.made_up = MadeUp(self.desk, self.jobs, self.messages, self.opening, self)
         self._lay_out()
         self.deeds = Deeds(self)
         self.actions_by_name = make_actions(self, self.deeds.handlers())
@@ -127,7 +129,7 @@ class DeskWindow(QMainWindow):
         start, film, ledger = self.start_page, self.film_place, self.ledger
         start.film_wanted.connect(self.opening.ask_film)
         start.review_wanted.connect(self.opening.ask_review)
-        start.made_up_wanted.connect(self.opening.ask_made_up_game)
+        start.made_up_wanted.connect(self.made_up.ask)
         start.recent_wanted.connect(self.opening.open_review)
         film.card_wanted.connect(self.card.take_keys)
         film.tag_chosen.connect(self.deeds.go_to_tag)

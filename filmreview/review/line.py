@@ -100,11 +100,10 @@ def _phrases_begun(pieces: list[str]) -> tuple[str, ...]:
         words = tuple(piece.casefold() for piece in pieces[-length:])
         if len(words) < length:
             continue
-        wanted = [
-            phrase
-            for phrase in phrases_begun_by(words)
-            if phrase != words and not (item_known and length == 1 and vocabulary()[phrase][0].sort is Sort.ITEM)
-        ]
+        begun = [phrase for phrase in phrases_begun_by(words) if phrase != words]
+        items = [phrase for phrase in begun if vocabulary()[phrase][0].sort is Sort.ITEM]
+        others = [phrase for phrase in begun if phrase not in items]
+        wanted = others if item_known else items or others  # one line, one item
         if wanted:
             return tuple(" ".join([*pieces[:-length], *phrase]) for phrase in wanted)
     return ()

@@ -1,0 +1,43 @@
+"""The made-up game from the desk: ask for a folder, make it there in a job that can be stopped, open its review."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PyQt6.QtWidgets import QFileDialog, QWidget
+
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.jobs import Jobs
+from filmreview.desktop.message_line import MessageLine
+from filmreview.desktop.opening import ENDING, Opening
+from filmreview.progress import Progress
+
+FOLDER = "made-up game"
+
+
+class MadeUp:
+    """Makes the made-up game for one window."""
+
+    def __init__(self, desk: Desk, jobs: Jobs, messages: MessageLine, opening: Opening, window: QWidget) -> None:
+        self._desk, self._jobs, self._messages, self._opening, self._window = desk, jobs, messages, opening, window
+
+    def ask(self) -> None:
+        """Ask for a folder and make it there."""
+        folder = QFileDialog.getExistingDirectory(self._window, "Make the made-up game in this folder", str(Path.home()))
+        if folder:
+            self.make(Path(folder) / FOLDER)
+
+    def make(self, folder: Path) -> None:
+        """Make the made-up game in this folder and open its review; one that was made there before is opened as it is."""
+        made = sorted(folder.glob(f"*{ENDING}"))
+        if made:
+            self._opening.open_review(made[0])
+            return
+
+        def work(progress: Progress) -> Path:
+            from filmreview.commandline.demo_command import make_demo  # noqa: PLC0415 - nothing else on the desk draws films
+
+            return Path(make_demo(folder, progress).review)
+
+        self._desk.message("drawing the made-up game; this takes about a minute")
+        self._messages.watch(self._jobs.start(work, self._opening.open_review, only="made-up game"))
