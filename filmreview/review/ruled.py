@@ -19,17 +19,18 @@ from filmreview.review.store import Store
 from filmreview.rules.judge import judge
 from filmreview.rules.library import adoption_named, book_named
 from filmreview.rules.procedures.event import Event
-from filmreview.rules.ruling import Ruling, Rulings, Todo
+from filmreview.rules.ruling import Ruling, Rulings
 from filmreview.rules.tag import Tag, TeamFacts
 
 _FOUND_WORDS = {
-    "": "",
-    "pre-game": "before the game: ",
-    "warm-up": "in the warm-up: ",
-    "at table": "at the table: ",
-    "live": "while the ball is live: ",
-    "dead": "while the ball is dead: ",
+    "pre-game": "before the game",
+    "warm-up": "in the warm-up",
+    "at table": "at the table",
+    "live": "while the ball is live",
+    "dead": "while the ball is dead",
 }
+_DURING_PLAY = ("", "live", "dead")
+_NOTHING_LEFT = ("as the book asks", "nothing to do", "cannot be told")
 _WEIGHT = {Origin.DECLARED: 0, Origin.MEASURED: 1, Origin.SEEN: 2}
 
 
@@ -111,19 +112,28 @@ def rules_event(review: Review, event: PlacedEvent) -> Event:
     return Event(event.what, at, event.team, event.player, event.length, event.before_start, event.kind, event.charged_to)
 
 
-def could_have_done(ruling: Ruling, crew: CrewResponse | None) -> str:
+def could_have_done(ruling: Ruling, tag: PlacedTag) -> str:
     """What the book asks of the crew where it was not done; "" where nothing was left to do or the ruling is open."""
-    handled = crew is not None and crew.mark in ("as the book asks", "nothing to do", "cannot be told")
-    if handled or ruling.ruling == "cannot be told":
+    mark = tag.crew.mark if tag.crew else ""
+    if mark in _NOTHING_LEFT or ruling.ruling == "cannot be told":
         return ""
     if ruling.ruling == "legal":
-        return "nothing: the book allows it" if crew is not None and crew.mark.startswith("wrong") else ""
-    return todo_words(ruling.todo)
+        return "nothing: the book allows it" if mark.startswith("wrong") else ""
+    return todo_words(ruling, tag)
 
 
-def todo_words(todo: Iterable[Todo]) -> str:
-    """What to do and when, in one line: "ball dead: tell the coach; at the table: do not beckon"."""
-    return "; ".join(f"{_FOUND_WORDS.get(one.found, one.found)}{one.what}" for one in todo)
+def todo_words(ruling: Ruling, tag: PlacedTag) -> str:
+    """What the book asks and when, in one line: "while the ball is dead: put right at once, or the player leaves".
+
+    Once the wearer has become a player, only what can still be done during play is told.
+    """
+    in_play = deciding_facts(tag.facts).get("in_play")
+    playing = in_play is not None and in_play.value is True
+    when: dict[str, list[str]] = {}
+    for one in ruling.todo:
+        if not playing or one.found in _DURING_PLAY:
+            when.setdefault(one.what, []).append(_FOUND_WORDS.get(one.found, one.found))
+    return "; ".join(f"{', '.join(filter(None, times))}: {what}".removeprefix(": ") for what, times in when.items())
 
 
 def keep(store: Store, found: Findings) -> Findings:
@@ -135,5 +145,5 @@ def keep(store: Store, found: Findings) -> Findings:
 def _finding(review: Review, tag: PlacedTag, ruling: Ruling) -> Finding:
     film = review.film(tag.film)
     seconds = film.seconds_of(tag.moment)
-    could = could_have_done(ruling, tag.crew)
+    could = could_have_done(ruling, tag)
     return Finding(tag, ruling, film, seconds, film.time_text(tag.moment), could, earlier(review, tag, ruling))

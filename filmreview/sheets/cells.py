@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -21,6 +22,8 @@ FILLS: Mapping[str, str] = {"illegal": "F6DFD3", "legal": "FFFFFF", "cannot be t
 _LINE = Side(style="thin", color="B8C0C5")
 _RULE = Side(style="medium", color=HEAD_PAPER)
 FONT = "Calibri"
+BODY = 11
+_MOST_WRAPPED = 4000  # characters; a row full of them is as high as a row can be
 
 
 @dataclass(frozen=True)
@@ -74,9 +77,9 @@ def head_row(sheet: Worksheet, row: int, columns: Sequence[Column]) -> None:
     for number, column in enumerate(columns, 1):
         cell = cell_at(sheet, row, number)
         put_text(cell, column.head)
-        cell.font = Font(name=FONT, size=10, bold=True, color=HEAD_INK)
+        cell.font = Font(name=FONT, size=BODY, bold=True, color=HEAD_INK)
         cell.fill = PatternFill("solid", fgColor=HEAD_PAPER)
-        cell.alignment = Alignment(wrap_text=True, vertical="center", horizontal="center" if column.centred else "left")
+        cell.alignment = _aligned(column, "center")
         sheet.column_dimensions[get_column_letter(number)].width = column.width
     sheet.row_dimensions[row].height = 32
 
@@ -84,14 +87,20 @@ def head_row(sheet: Worksheet, row: int, columns: Sequence[Column]) -> None:
 def body_look(cells: Iterable[Cell], columns: Sequence[Column]) -> None:
     """The look of one row under the heads: wrapped, at the top, a thin line below."""
     for cell, column in zip(cells, columns, strict=True):
-        cell.font = Font(name=FONT, size=10, color=INK)
-        cell.alignment = Alignment(wrap_text=True, vertical="top", horizontal="center" if column.centred else "left")
+        cell.font = Font(name=FONT, size=BODY, color=INK)
+        cell.alignment = _aligned(column, "top")
         cell.border = Border(bottom=_LINE)
+
+
+def _aligned(column: Column, vertical: str) -> Alignment:
+    if column.centred:
+        return Alignment(wrap_text=True, vertical=vertical, horizontal="center")
+    return Alignment(wrap_text=True, vertical=vertical, horizontal="left", indent=1)
 
 
 def strong(cell: Cell, ground: str | None = None) -> None:
     """Make a cell stand out by weight, and by a ground if one is given."""
-    cell.font = Font(name=FONT, size=11, bold=True, color=INK)
+    cell.font = Font(name=FONT, size=BODY, bold=True, color=INK)
     if ground:
         cell.fill = PatternFill("solid", fgColor=ground)
 
@@ -108,14 +117,14 @@ def section(sheet: Worksheet, row: int, text: str, across: int) -> None:
 
 def lines_needed(text: str, width: float) -> int:
     """How many lines a wrapped text takes in a column of that many characters, a little on the safe side."""
-    room = max(1.0, width * 1.05 - 1)
-    return sum(max(1, -(-len(line) // int(room))) for line in text.split("\n")) if text else 1
+    room = int(max(1.0, width * 1.15 - 2))
+    return sum(len(textwrap.wrap(line, room)) or 1 for line in text[:_MOST_WRAPPED].split("\n"))
 
 
 def row_height(texts: Iterable[tuple[str, float]], least: float = 15.0) -> float:
-    """Points for a row of (text, width) cells at 10-point type; a row holds 409 points at most (Excel specifications)."""
+    """Points for a row of (text, width) cells in body type; a row holds 409 points at most (Excel specifications)."""
     lines = max((lines_needed(text, width) for text, width in texts), default=1)
-    return min(409.0, max(least, lines * 13.2 + 4))
+    return min(409.0, max(least, lines * 14.6 + 4))
 
 
 def page(sheet: Worksheet, head: int | None, landscape: bool, footer: str) -> None:

@@ -1,7 +1,7 @@
 """The page of findings: one row each, with its picture.
 
-The first columns say what was found and ruled, the next what follows and what the crew did; each group prints on a page of its
-own. The last columns are for the record and stay off the paper.
+The first columns are for reading, on a screen or on paper. The last ones hold the same and more for the record, one value a
+column, for filters and other programs; they stay off the paper.
 """
 
 from __future__ import annotations
@@ -16,8 +16,6 @@ from openpyxl.cell.cell import Cell
 from openpyxl.drawing.image import Image
 from openpyxl.drawing.spreadsheet_drawing import AnchorMarker, TwoCellAnchor
 from openpyxl.utils import get_column_letter
-from openpyxl.worksheet.pagebreak import Break, ColBreak
-from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
 from filmreview.errors import FilmReviewError, Stopped
@@ -32,32 +30,34 @@ COLUMNS: Mapping[str, Column] = {
     for column in (
         Column("No", 5, centred=True),
         Column("Time", 10),
-        Column("Picture", 61),
-        Column("Whose", 17),
-        Column("Item", 13),
-        Column("Seen", 34),
+        Column("Picture", 51),
+        Column("Whose", 15),
+        Column("Item", 12),
+        Column("Seen", 29),
         Column("Ruling", 17),
-        Column("Why", 42),
-        Column("Rule", 12),
-        Column("Edition", 10),
-        Column("It costs", 17),
-        Column("What to do, and when", 38),
-        Column("Crew", 16),
-        Column("Crew at", 10),
-        Column("What they did", 28),
-        Column("They could have", 36),
-        Column("Note", 28),
+        Column("Why", 36),
+        Column("What the book asks", 30),
+        Column("The crew", 26),
         Column("Film", 20),
         Column("Film time", 14),
         Column("Team", 16),
         Column("Side", 9),
         Column("Player", 8),
+        Column("Ruled", 14),
+        Column("It costs", 24),
+        Column("Rule", 12),
+        Column("Edition", 10),
         Column("Adoption", 18),
         Column("Book says so", 20),
         Column("Source", 34),
         Column("Would change it", 40),
         Column("Ahead", 30),
         Column("Ruled before", 30),
+        Column("Crew mark", 18),
+        Column("Crew at", 10),
+        Column("What they did", 28),
+        Column("They could have", 36),
+        Column("Note", 28),
         Column("Tag", 7),
     )
 }
@@ -65,10 +65,10 @@ _NAMES = tuple(COLUMNS)
 _PICTURE = _NAMES.index("Picture")
 _RULING = _NAMES.index("Ruling")
 _FILM_TIME = _NAMES.index("Film time")
-_LAST_FOUND, _LAST_PRINTED = "Why", "Note"
-_SHOWN_WIDTH, _SHOWN_HEIGHT = 424, 150  # pixels of a picture on the page
-_ROW_POINTS = 118.0
-_EMU = 9525  # English metric units of a pixel at 96 a inch (ECMA-376)
+_PRINTED = _NAMES.index("The crew") + 1
+_SHOWN_WIDTH, _SHOWN_HEIGHT = 354, 126  # pixels of a picture on the page
+_ROW_POINTS = 99.0
+_EMU = 9525  # English metric units of a pixel at 96 an inch (ECMA-376)
 _SECONDS_OF_DAY = 86_400
 
 
@@ -92,31 +92,51 @@ def _record(line: Line) -> dict[str, Any]:
         "Picture": "",
         "Whose": line.whose,
         "Item": line.item,
-        "Seen": "\n".join(line.seen) or "nothing noted",
-        "Ruling": words.ruling_words(line.ruling) + (f"\n{words.AHEAD_SHAPE} changes later" if line.ahead else ""),
-        "Why": "\n".join(line.reasons),
-        "Rule": line.reference,
-        "Edition": line.edition,
-        "It costs": words.CONSEQUENCES[line.consequence],
-        "What to do, and when": line.todo,
-        "Crew": line.crew_mark,
-        "Crew at": line.crew_time,
-        "What they did": line.did,
-        "They could have": line.could_have_done,
-        "Note": line.note,
+        "Seen": _joined(*(line.seen or ("nothing noted",)), f"Note: {line.note}" if line.note else ""),
+        "Ruling": _ruling(line),
+        "Why": _joined(*line.reasons, _by_which_rule(line)),
+        "What the book asks": line.could_have_done or line.todo,
+        "The crew": _joined(line.crew_mark, f"at {line.crew_time}" if line.crew_time else "", line.did),
         "Film": line.film.name,
         "Film time": float(line.seconds) / _SECONDS_OF_DAY,
         "Team": line.team,
         "Side": line.side,
         "Player": line.player or "",
+        "Ruled": line.ruling,
+        "It costs": words.CONSEQUENCES[line.consequence],
+        "Rule": line.reference,
+        "Edition": line.edition,
         "Adoption": line.adoption,
         "Book says so": words.MARKS.get(line.mark, line.mark),
         "Source": line.source,
-        "Would change it": "\n".join(line.asks),
-        "Ahead": "\n".join(f"{one.ruling} from {one.starts} ({one.rule})" for one in line.ahead),
+        "Would change it": _joined(*line.asks),
+        "Ahead": _joined(*(f"{one.ruling} from {one.starts} ({one.rule})" for one in line.ahead)),
         "Ruled before": line.earlier,
+        "Crew mark": line.crew_mark,
+        "Crew at": line.crew_time,
+        "What they did": line.did,
+        "They could have": line.could_have_done,
+        "Note": line.note,
         "Tag": line.tag,
     }
+
+
+def _ruling(line: Line) -> str:
+    costs = "" if line.consequence == "none" else words.CONSEQUENCES[line.consequence]
+    ahead = f"{words.AHEAD_SHAPE} illegal from {line.ahead[0].starts}" if line.ahead else ""
+    return _joined(words.ruling_words(line.ruling), costs, ahead, f"before: {line.earlier}" if line.earlier else "")
+
+
+def _by_which_rule(line: Line) -> str:
+    if not line.reference:
+        return ""
+    adoption = f", changed by {line.adoption}" if line.adoption else ""
+    doubt = "" if line.mark == "published" else f" ({words.MARKS.get(line.mark, line.mark)})"
+    return f"Rule {line.reference}, edition {line.edition}{adoption}{doubt}"
+
+
+def _joined(*parts: str) -> str:
+    return "\n".join(part for part in parts if part)
 
 
 def dress_findings(sheet: Worksheet, sheet_of: HandOver, progress: Progress) -> list[str]:
@@ -146,11 +166,8 @@ def _dress(sheet: Worksheet, cells: list[Cell], line: Line, columns: tuple[Colum
     strong(cells[1])
     strong(cells[_RULING], FILLS[line.ruling])
     cells[_FILM_TIME].number_format = "[h]:mm:ss.000"
-    texts = [
-        (str(cell.value), column.width)
-        for cell, column in zip(cells, columns, strict=True)
-        if isinstance(cell.value, str) and column.head in _NAMES[: _NAMES.index(_LAST_PRINTED) + 1]
-    ]
+    printed = list(zip(cells, columns, strict=True))[:_PRINTED]
+    texts = [(cell.value, column.width) for cell, column in printed if isinstance(cell.value, str)]
     sheet.row_dimensions[cells[0].row].height = row_height(texts, _ROW_POINTS)
 
 
@@ -180,15 +197,8 @@ def _alt_words(line: Line) -> str:
 
 
 def _set_up(sheet: Worksheet, sheet_of: HandOver) -> None:
-    printed = get_column_letter(_NAMES.index(_LAST_PRINTED) + 1)
     last_row = len(sheet_of.lines) + 1
     sheet.freeze_panes = "C2"
     sheet.auto_filter.ref = f"A1:{get_column_letter(len(_NAMES))}{last_row}"
+    sheet.print_area = f"A1:{get_column_letter(_PRINTED)}{last_row}"
     page(sheet, 1, True, sheet_of.footer)
-    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=False)  # two pages wide: found, then what follows
-    sheet.page_setup.scale = 66
-    sheet.col_breaks = ColBreak()
-    sheet.col_breaks.append(Break(id=_NAMES.index(_LAST_FOUND) + 1))
-    sheet.print_title_cols = "A:B"
-    sheet.print_area = f"A1:{printed}{last_row}"
-    sheet.page_setup.pageOrder = "overThenDown"

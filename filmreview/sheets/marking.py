@@ -21,6 +21,7 @@ HEIGHT = 330  # pixels of both parts; twice what is shown, for sharp paper
 GAP = 10
 QUALITY = 82
 _DARK, _LIGHT = (0, 0, 0), (255, 255, 255)
+_RINGS = ((6, _DARK), (5, _DARK), (4, _LIGHT), (3, _LIGHT), (2, _DARK), (1, _DARK))
 _CONTEXT = 0.6  # of the region's longer side, shown around it in the close crop
 _FEWEST = 24  # pixels across the close crop at least: below that only blocks are seen
 
@@ -77,7 +78,7 @@ def _close(whole: Image.Image, region: Box) -> Image.Image:
 def _draw_mark(image: Image.Image, corners: tuple[float, ...]) -> None:
     left, top, right, bottom = corners
     draw = ImageDraw.Draw(image)
-    for out, shade in ((4, _DARK), (3, _LIGHT), (2, _LIGHT), (1, _DARK)):
+    for out, shade in _RINGS:
         draw.rectangle((left - out, top - out, right - 1 + out, bottom - 1 + out), outline=shade)
 
 

@@ -28,9 +28,9 @@ MARKS: Mapping[str, str] = {
     "deduced": "deduced: look it up",
 }
 ORIGINS: Mapping[Origin, str] = {
-    Origin.MEASURED: "measured on the film",
-    Origin.SEEN: "seen by the observer",
-    Origin.DECLARED: "declared at set-up",
+    Origin.MEASURED: "measured",
+    Origin.SEEN: "seen",
+    Origin.DECLARED: "declared",
 }
 NO_NUMBER = "number not read"
 NOT_MARKED = "not marked"
@@ -42,7 +42,7 @@ def ruling_words(ruling: str) -> str:
 
 
 def fact_words(fact: Fact) -> str:
-    """One fact with its origin: "colour: orange (measured on the film: likely orange 94 %, ...)"."""
+    """One fact with its origin: "colour: orange 94% [...] (measured: 1,204 pixels, white reference)"."""
     why = [ORIGINS[fact.origin]] + ([fact.why] if fact.why else [])
     return f"{KEYS[fact.key].words}: {value_words(fact)} ({': '.join(why)})"
 

@@ -11,10 +11,23 @@ from openpyxl.worksheet.worksheet import Worksheet
 from filmreview.film.moment import format_time
 from filmreview.review.model import Team
 from filmreview.sheets import sheet_words as words
-from filmreview.sheets.cells import BAND, FAINT, FILLS, FONT, INK, cell_at, put_text, row_height, section, side_note, title
+from filmreview.sheets.cells import (
+    BAND,
+    BODY,
+    FAINT,
+    FILLS,
+    FONT,
+    INK,
+    cell_at,
+    put_text,
+    row_height,
+    section,
+    side_note,
+    title,
+)
 from filmreview.sheets.handover import MARK_ORDER, RULINGS, HandOver, Line
 
-_WIDTHS = (21.0, 11.0, 11.0, 11.0, 11.0, 11.0, 11.0, 11.0, 11.0, 9.0)
+_WIDTHS = (21.0, 11.0, 11.0, 13.5, 11.0, 11.0, 11.0, 11.0, 11.0, 8.0)
 _ACROSS = len(_WIDTHS)
 _MOST_LINES = 14
 
@@ -63,8 +76,8 @@ def _team_words(team: Team) -> str:
 def _pair(sheet: Worksheet, row: int, label: str, text: str) -> None:
     left = cell_at(sheet, row, 1)
     put_text(left, label)
-    left.font = Font(name=FONT, size=10, color=FAINT)
-    left.alignment = Alignment(vertical="top")
+    left.font = Font(name=FONT, size=BODY, color=FAINT)
+    left.alignment = Alignment(vertical="center")
     _wide(sheet, row, 2, text)
 
 
@@ -73,15 +86,15 @@ def _wide(sheet: Worksheet, row: int, first: int, text: str, bold: bool = False)
     cell = cell_at(sheet, row, first)
     sheet.merge_cells(start_row=row, start_column=first, end_row=row, end_column=_ACROSS)
     put_text(cell, text)
-    cell.font = Font(name=FONT, size=10, bold=bold, color=INK)
-    cell.alignment = Alignment(wrap_text=True, vertical="top")
-    sheet.row_dimensions[row].height = row_height([(text, sum(_WIDTHS[first - 1 :]))])
+    cell.font = Font(name=FONT, size=BODY, bold=bold, color=INK)
+    cell.alignment = Alignment(wrap_text=True, vertical="center")
+    sheet.row_dimensions[row].height = row_height([(text, sum(_WIDTHS[first - 1 :]))], 20)
 
 
 def _counts(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
     section(sheet, row, f"What was found: {sheet_of.count()} in all, by ruling and by what the crew did", _ACROSS)
     _row(sheet, row + 1, ["", *MARK_ORDER, "all"], head=True)
-    sheet.row_dimensions[row + 1].height = 30
+    sheet.row_dimensions[row + 1].height = 34
     for number, ruling in enumerate(RULINGS, row + 2):
         marks: list[str | int] = [sheet_of.count(ruling, mark) or "\u00b7" for mark in MARK_ORDER]
         _row(sheet, number, [words.ruling_words(ruling), *marks, sheet_of.count(ruling)], ground=FILLS[ruling])
@@ -97,7 +110,7 @@ def _row(sheet: Worksheet, row: int, values: Sequence[str | int], head: bool = F
             put_text(cell, value)
         else:
             cell.value = value
-        cell.font = Font(name=FONT, size=10, bold=head or number in (1, _ACROSS), color=INK)
+        cell.font = Font(name=FONT, size=BODY, bold=head or number in (1, _ACROSS), color=INK)
         cell.alignment = Alignment(horizontal="left" if number == 1 else "center", vertical="center", wrap_text=True)
         cell.fill = PatternFill("solid", fgColor=ground)
 

@@ -60,7 +60,7 @@ def _line(review: Review, finding: Finding, number: int) -> Line:
         ruling=ruling.ruling,
         reasons=tuple(ruling.reasons),
         consequence=ruling.consequence,
-        todo=todo_words(ruling.todo),
+        todo=todo_words(ruling, tag),
         rule=ruling.rule,
         reference=ruling.reference,
         edition=ruling.edition,
