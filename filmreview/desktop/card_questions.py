@@ -48,6 +48,8 @@ class CardQuestions(QWidget):
             for need in needs:
                 self._layout.addWidget(self._question(need))
         self.setVisible(any(asked))
+        for place in range(self._layout.count()):
+            self._layout.itemAt(place).widget().show()  # at once, not when the event loop comes round
 
     def _empty(self) -> None:
         while self._layout.count():

@@ -52,7 +52,7 @@ class Draft:
         player = None if understood.player in (None, UNREADABLE) else understood.player
         return PlacedTag(
             self.id, self.film, self.moment, understood.team, player, understood.item, self.region, self.facts,
-            understood.note, self.crew,
+            understood.note.strip(), self.crew,
         )  # fmt: skip
 
     @property

@@ -50,7 +50,7 @@ class SetupDialog(QDialog):
         self.crew = [(QLineEdit(position), QLineEdit()) for position in CREW_POSITIONS]
         self.path = QLineEdit(str(path) if path else "")
         self._new = path is not None
-        self._season = QLabel()
+        self.season = QLabel()
         self._problem = wrapped(name="what is still missing")
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
         self.buttons.addButton("Begin the review" if path else "Take this set-up", QDialogButtonBox.ButtonRole.AcceptRole)
@@ -95,7 +95,7 @@ class SetupDialog(QDialog):
         self._problem.setText(f"Still missing: {words}" if words else "Ready.")
         day = self.day.date()
         first = day.year() if day.month() >= 7 else day.year() - 1
-        self._season.setText(f"season {first}-{(first + 1) % 100:02d}")
+        self.season.setText(f"season {first}-{(first + 1) % 100:02d}")
 
     def _widget_of(self, problem: Problem) -> QWidget:
         side, dot, part = problem.field.partition(".")
@@ -161,7 +161,7 @@ class SetupDialog(QDialog):
         form.setVerticalSpacing(4)
         day = QHBoxLayout()
         day.addWidget(self.day, 1)
-        day.addWidget(self._season)
+        day.addWidget(self.season)
         form.addRow("Day", day)
         form.addRow("Level", self.level)
         form.addRow("Book", self.book)

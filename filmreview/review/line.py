@@ -95,7 +95,6 @@ def _players_begun(pieces: list[str], rosters: Rosters) -> tuple[str, ...]:
 
 
 def _phrases_begun(pieces: list[str]) -> tuple[str, ...]:
-    item_known = parse_line(" ".join(pieces[:-1])).item is not None
     for length in (3, 2, 1):
         words = tuple(piece.casefold() for piece in pieces[-length:])
         if len(words) < length:
@@ -103,6 +102,7 @@ def _phrases_begun(pieces: list[str]) -> tuple[str, ...]:
         begun = [phrase for phrase in phrases_begun_by(words) if phrase != words]
         items = [phrase for phrase in begun if vocabulary()[phrase][0].sort is Sort.ITEM]
         others = [phrase for phrase in begun if phrase not in items]
+        item_known = parse_line(" ".join(pieces[:-length])).item is not None
         wanted = others if item_known else items or others  # one line, one item
         if wanted:
             return tuple(" ".join([*pieces[:-length], *phrase]) for phrase in wanted)
@@ -158,7 +158,7 @@ class _Reader:
         piece = self.pieces[self.at]
         if not piece.startswith('"'):
             return 0
-        self.note = piece.strip('"').strip()
+        self.note = piece.strip('"')  # with its spaces: it may be half typed
         return 1
 
     def _pair(self) -> int:

@@ -1,42 +1,5 @@
-"""A desk without a screen: work is done at once, a review on a small film is open."""
+"""Presenters run on a desk without a screen."""
 
-from collections.abc import Iterator
-from pathlib import Path
+from tests.desktop.desk_on_film import at_once, desk, film
 
-import pytest
-
-from filmreview.desktop.desk_presenter import Desk
-from filmreview.desktop.setup_presenter import game_of
-from filmreview.film.film import Film, open_film
-from filmreview.review import store as stores
-from filmreview.review.changes import Change
-from filmreview.review.films import add_film
-from tests.desktop.desk_fixtures import FILMS, FORM, AtOnce
-
-
-@pytest.fixture
-def at_once() -> AtOnce:
-    return AtOnce()
-
-
-@pytest.fixture
-def film() -> Iterator[Film]:
-    """A film of constant rate with a number burnt into every frame."""
-    with open_film(FILMS / "constant.mp4") as opened:
-        yield opened
-
-
-@pytest.fixture
-def desk(at_once: AtOnce, film: Film, tmp_path: Path) -> Iterator[Desk]:
-    """The desk, without a screen, on a new review of that film."""
-    store = stores.create(tmp_path / "game.filmreview", game_of(FORM), "R. Vale")
-    film_id = store.apply(add_film(film, store.path))[0]
-
-    def push(change: Change) -> tuple[str, ...]:
-        return store.apply(change)
-
-    made = Desk(at_once.start, at_once.forget, push)
-    made.take_store(store)
-    made.take_film(film_id, film)
-    yield made
-    made.close()
+__all__ = ["at_once", "desk", "film"]

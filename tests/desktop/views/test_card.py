@@ -1,0 +1,129 @@
+"""The card as a person uses it: keys and mouse on the real widgets."""
+
+import pytest
+from PyQt6.QtCore import Qt
+from PyQt6.QtWidgets import QApplication, QToolButton
+from pytestqt.qtbot import QtBot
+
+from filmreview.desktop.card import Card
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.cautions import SAFETY, STUDY_AID
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.facts.region import Box
+from filmreview.film.film import Film
+
+REGION = Box(20, 60, 30, 24)
+
+
+@pytest.fixture
+def presenter(desk: Desk) -> CardPresenter:
+    return CardPresenter(desk)
+
+
+@pytest.fixture
+def card(qtbot: QtBot, presenter: CardPresenter, desk: Desk) -> Card:
+    made = Card(presenter, desk)
+    qtbot.addWidget(made)
+    made.resize(420, 700)
+    made.show()
+    qtbot.waitExposed(made)
+    return made
+
+
+@pytest.fixture
+def opened(card: Card, presenter: CardPresenter, film: Film) -> Card:
+    """The card on a new tag without a region, its line ready to type."""
+    presenter.open_new(film.frame(30))
+    card.take_keys()
+    return card
+
+
+def button(card: Card, name: str) -> QToolButton:
+    found = [one for one in card.findChildren(QToolButton) if one.accessibleName() == name and one.isVisibleTo(card)]
+    assert len(found) == 1, [one.accessibleName() for one in card.findChildren(QToolButton)]
+    return found[0]
+
+
+def test_type_and_enter_keeps_the_tag(qtbot: QtBot, opened: Card, desk: Desk) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 ar or")
+    assert opened.ruling.word.text() == "Illegal"
+    qtbot.keyClick(opened.line.line, Qt.Key.Key_Return)
+    (tag,) = desk.review.tags
+    assert (tag.team, tag.player, tag.item) == ("visitor", "14", "arm sleeve")
+
+
+def test_escape_drops_it(qtbot: QtBot, opened: Card, desk: Desk, presenter: CardPresenter) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 ar or")
+    with qtbot.waitSignal(opened.closed):
+        qtbot.keyClick(opened.line.line, Qt.Key.Key_Escape)
+    assert presenter.draft is None
+    assert desk.review.tags == ()
+
+
+def test_tab_completes_and_then_goes_on(qtbot: QtBot, opened: Card) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 arm sl")
+    qtbot.keyClick(opened.line.line, Qt.Key.Key_Tab)
+    assert opened.line.line.text() == "v14 arm sleeve "
+    qtbot.keyClick(opened.line.line, Qt.Key.Key_Tab)
+    assert QApplication.focusWidget() is opened.parts.team
+
+
+def test_the_widgets_show_what_was_typed_and_write_what_is_chosen(qtbot: QtBot, opened: Card) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve orange crew late")
+    shown = (opened.parts.team, opened.parts.player, opened.parts.item, opened.parts.by_eye, opened.crew.mark)
+    assert [box.currentText() for box in shown] == ["visitor", "14", "arm sleeve", "orange", "late"]
+    opened.parts.item.setFocus()
+    qtbot.keyClicks(opened.parts.item, "tights")
+    opened.parts.item.activated.emit(opened.parts.item.currentIndex())
+    assert opened.line.line.text() == "v14 tights orange crew late"
+
+
+def test_a_question_is_asked_and_its_answer_decides(qtbot: QtBot, opened: Card) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve black")
+    assert opened.ruling.word.text() == "Legal"
+    qtbot.mouseClick(button(opened, "One solid colour? no"), Qt.MouseButton.LeftButton)
+    assert opened.ruling.word.text() == "Illegal"
+    assert "solid=no" in opened.line.line.text()
+
+
+def test_what_is_missing_is_said_and_enter_does_not_keep(qtbot: QtBot, opened: Card, desk: Desk) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 ornge")
+    qtbot.keyClick(opened.line.line, Qt.Key.Key_Return)
+    assert desk.review.tags == ()
+    assert "ornge" in desk.last_message
+    assert opened.ruling.word.text() == "No ruling yet"
+
+
+def test_the_caution_fits_the_item(qtbot: QtBot, opened: Card) -> None:
+    def words() -> str:
+        return " ".join(label.text() for label in opened.ruling.findChildren(type(opened.ruling.word)) if label.isVisible())
+
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve black")
+    assert STUDY_AID in words()
+    opened.line.line.clear()
+    qtbot.keyClicks(opened.line.line, "v14 guard or cast hard")
+    assert SAFETY in words()
+
+
+def test_a_region_is_measured_and_shown(card: Card, presenter: CardPresenter, film: Film) -> None:
+    presenter.open_new(film.frame(30), REGION)
+    words = [label.text() for label in card.parts.findChildren(type(card.ruling.word))]
+    assert any(text.startswith(("measured:", "the film does not tell")) for text in words)
+
+
+def test_crew_and_note_by_widget(qtbot: QtBot, opened: Card, desk: Desk) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve orange")
+    assert not opened.crew.did.isEnabled()
+    opened.crew.mark.setCurrentText("late")
+    opened.crew.mark.activated.emit(opened.crew.mark.currentIndex())
+    qtbot.keyClicks(opened.crew.did, "sent out in the third")
+    qtbot.keyClicks(opened.crew.note, "clear view")
+    qtbot.keyClick(opened.crew.note, Qt.Key.Key_Return)
+    (tag,) = desk.review.tags
+    assert (tag.crew.mark, tag.crew.did, tag.note) == ("late", "sent out in the third", "clear view")
+
+
+def test_closed_it_says_how_to_begin(card: Card, presenter: CardPresenter, film: Film) -> None:
+    assert not card.keep.isVisible()
+    presenter.open_new(film.frame(30))
+    assert card.keep.isVisible()

@@ -1,0 +1,102 @@
+"""The ledger as a person uses it."""
+
+import pytest
+from PyQt6.QtCore import Qt
+from PyQt6.QtWidgets import QComboBox, QLineEdit
+from pytestqt.qtbot import QtBot
+
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.ledger import Ledger
+from filmreview.desktop.ledger_model import COLUMNS, CREW, NOTE, RULING, WHO
+from filmreview.desktop.ledger_presenter import LedgerPresenter
+from filmreview.film.film import Film
+
+
+@pytest.fixture
+def ledger(qtbot: QtBot, desk: Desk, film: Film) -> Ledger:
+    card = CardPresenter(desk)
+    for number, line in ((40, "v14 arm sleeve orange"), (10, "h3 headband black"), (20, "v? tights")):
+        card.open_new(film.frame(number))
+        card.type(line)
+        card.keep()
+    made = Ledger(LedgerPresenter(desk))
+    desk.events.on("findings", made.refresh)
+    qtbot.addWidget(made)
+    made.resize(940, 260)
+    made.show()
+    qtbot.waitExposed(made)
+    return made
+
+
+def shown(ledger: Ledger, column: int) -> list[str]:
+    rows = range(ledger.filter.rowCount())
+    return [ledger.filter.index(row, column).data(Qt.ItemDataRole.DisplayRole) for row in rows]
+
+
+def test_it_shows_every_finding_with_its_ruling(ledger: Ledger) -> None:
+    assert shown(ledger, RULING) == ["legal", "cannot be told", "illegal"]
+    assert shown(ledger, WHO) == ["Alder Creek 3", "Stone Harbor, number not read", "Stone Harbor 14"]
+
+
+def test_typing_filters(qtbot: QtBot, ledger: Ledger) -> None:
+    qtbot.keyClicks(ledger.look_for, "harbor illegal")
+    assert shown(ledger, WHO) == ["Stone Harbor 14"]
+    ledger.look_for.clear()
+    assert ledger.filter.rowCount() == 3
+
+
+def test_sorting_by_ruling_puts_illegal_first(ledger: Ledger) -> None:
+    ledger.table.sortByColumn(RULING, Qt.SortOrder.AscendingOrder)
+    assert shown(ledger, RULING) == ["illegal", "cannot be told", "legal"]
+
+
+def test_enter_goes_to_the_moment(qtbot: QtBot, ledger: Ledger) -> None:
+    ledger.choose("t3")
+    with qtbot.waitSignal(ledger.jump_wanted) as told:
+        qtbot.keyClick(ledger.table, Qt.Key.Key_Return)
+    assert told.args == ["t3"]
+
+
+def test_double_click_opens_the_tag(qtbot: QtBot, ledger: Ledger) -> None:
+    ledger.choose("t1")
+    place = ledger.table.visualRect(ledger.table.currentIndex()).center()
+    view = ledger.table.viewport()
+    with qtbot.waitSignal(ledger.change_wanted) as told:
+        qtbot.mouseClick(view, Qt.MouseButton.LeftButton, pos=place)
+        qtbot.mouseDClick(view, Qt.MouseButton.LeftButton, pos=place)
+    assert told.args == ["t1"]
+
+
+def test_the_note_is_edited_in_place(qtbot: QtBot, ledger: Ledger, desk: Desk) -> None:
+    index = ledger.filter.index(0, NOTE)
+    ledger.table.setCurrentIndex(index)
+    qtbot.keyClick(ledger.table, Qt.Key.Key_F2)
+    editor = ledger.table.findChild(QLineEdit)
+    qtbot.keyClicks(editor, "near the bench")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: desk.review.tag("t2").note == "near the bench")
+
+
+def test_the_crew_mark_is_chosen_in_place(qtbot: QtBot, ledger: Ledger, desk: Desk) -> None:
+    ledger.table.setCurrentIndex(ledger.filter.index(0, CREW))
+    qtbot.keyClick(ledger.table, Qt.Key.Key_F2)
+    editor = ledger.table.findChild(QComboBox)
+    editor.setCurrentText("not seen")
+    editor.activated.emit(editor.currentIndex())
+    assert desk.review.tag("t2").crew.mark == "not seen"
+    assert shown(ledger, CREW)[0] == "not seen"
+
+
+def test_delete_removes_the_rows_chosen(qtbot: QtBot, ledger: Ledger, desk: Desk) -> None:
+    ledger.table.selectAll()
+    assert len(ledger.chosen()) == 3
+    qtbot.keyClick(ledger.table, Qt.Key.Key_Delete)
+    assert desk.review.tags == ()
+    desk.store.undo()
+    assert ledger.filter.rowCount() == 3
+
+
+def test_every_cell_says_its_column_to_a_screen_reader(ledger: Ledger) -> None:
+    for column, words in enumerate(COLUMNS):
+        assert ledger.filter.index(0, column).data(Qt.ItemDataRole.AccessibleTextRole).startswith(words)

@@ -1,0 +1,73 @@
+"""The set-up as a person fills it in."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from PyQt6.QtCore import QDate, Qt
+from PyQt6.QtWidgets import QDialogButtonBox, QPushButton
+from pytestqt.qtbot import QtBot
+
+from filmreview.desktop.setup_dialog import SetupDialog
+from filmreview.desktop.setup_presenter import SetupForm, game_of
+from tests.desktop.desk_fixtures import FORM
+
+
+def shown(qtbot: QtBot, form: SetupForm, path: Path | None) -> SetupDialog:
+    dialog = SetupDialog(form, ("ohio-school-colour-bands",), path)
+    qtbot.addWidget(dialog)
+    dialog.show()
+    qtbot.waitExposed(dialog)
+    return dialog
+
+
+def take(dialog: SetupDialog) -> QPushButton:
+    (button,) = [one for one in dialog.buttons.buttons() if "Cancel" not in one.text()]
+    assert dialog.buttons.buttonRole(button) is QDialogButtonBox.ButtonRole.AcceptRole
+    return button
+
+
+def test_a_form_comes_back_as_it_was_shown(qtbot: QtBot) -> None:
+    dialog = shown(qtbot, FORM, None)
+    assert game_of(dialog.form()) == game_of(FORM)
+
+
+def test_filled_in_by_hand(qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = shown(qtbot, SetupForm(date(2026, 11, 25)), tmp_path / "game.filmreview")
+    dialog.day.setDate(QDate(2023, 12, 5))
+    qtbot.keyClicks(dialog.teams["home"].name, "Alder Creek")
+    qtbot.keyClicks(dialog.teams["home"].kit["jersey"].lineEdit(), "white")
+    qtbot.keyClicks(dialog.teams["visitor"].name, "Stone Harbor")
+    qtbot.keyClicks(dialog.teams["visitor"].kit["jersey"].lineEdit(), "green")
+    for line in ("14 Sam", "22 Kim"):
+        qtbot.keyClicks(dialog.teams["visitor"].roster, line)
+        qtbot.keyClick(dialog.teams["visitor"].roster, Qt.Key.Key_Return)
+    with qtbot.waitSignal(dialog.accepted):
+        qtbot.mouseClick(take(dialog), Qt.MouseButton.LeftButton)
+    game = game_of(dialog.form())
+    assert (game.day, game.visitor.name, game.visitor.roster) == (date(2023, 12, 5), "Stone Harbor", ("14", "22"))
+
+
+@pytest.mark.parametrize("missing", ["home.name", "visitor.jersey", "path"])
+def test_what_is_missing_gets_the_focus(qtbot: QtBot, tmp_path: Path, missing: str) -> None:
+    dialog = shown(qtbot, FORM, tmp_path / "game.filmreview")
+    side, _, part = missing.partition(".")
+    if missing == "path":
+        dialog.path.clear()
+        place = dialog.path
+    elif part == "name":
+        dialog.teams[side].name.clear()
+        place = dialog.teams[side].name
+    else:
+        dialog.teams[side].kit[part].setCurrentText("")
+        place = dialog.teams[side].kit[part]
+    with qtbot.assertNotEmitted(dialog.accepted):
+        qtbot.mouseClick(take(dialog), Qt.MouseButton.LeftButton)
+    assert dialog.focusWidget() is place
+
+
+def test_the_season_of_the_day_is_said(qtbot: QtBot) -> None:
+    dialog = shown(qtbot, FORM, None)
+    assert dialog.season.text() == "season 2023-24"
+    dialog.day.setDate(QDate(2024, 7, 1))
+    assert dialog.season.text() == "season 2024-25"

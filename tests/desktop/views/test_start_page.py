@@ -1,0 +1,44 @@
+"""The start page."""
+
+from pathlib import Path
+
+from PyQt6.QtCore import Qt
+from PyQt6.QtWidgets import QLabel
+from pytestqt.qtbot import QtBot
+
+from filmreview.desktop.cautions import MINORS, SAFETY, STUDY_AID
+from filmreview.desktop.start_page import StartPage
+
+
+def test_a_recent_review_is_opened_by_key(qtbot: QtBot, tmp_path: Path) -> None:
+    page = StartPage()
+    qtbot.addWidget(page)
+    page.show_recent([tmp_path / "a.filmreview", tmp_path / "b.filmreview"])
+    page.recent.setCurrentRow(1)
+    with qtbot.waitSignal(page.recent_wanted) as told:
+        qtbot.keyClick(page.recent, Qt.Key.Key_Return)
+    assert told.args == [tmp_path / "b.filmreview"]
+
+
+def test_nothing_recent_cannot_be_opened(qtbot: QtBot) -> None:
+    page = StartPage()
+    qtbot.addWidget(page)
+    page.show_recent([])
+    page.recent.setCurrentRow(0)
+    with qtbot.assertNotEmitted(page.recent_wanted):
+        qtbot.keyClick(page.recent, Qt.Key.Key_Return)
+
+
+def test_each_way_to_begin_can_be_pressed(qtbot: QtBot) -> None:
+    page = StartPage()
+    qtbot.addWidget(page)
+    for name, signal in (("film", page.film_wanted), ("review", page.review_wanted), ("made_up", page.made_up_wanted)):
+        with qtbot.waitSignal(signal):
+            qtbot.keyClick(page.buttons[name], Qt.Key.Key_Space)
+
+
+def test_the_cautions_are_on_it(qtbot: QtBot) -> None:
+    page = StartPage()
+    qtbot.addWidget(page)
+    words = " ".join(label.text() for label in page.findChildren(QLabel))
+    assert all(caution in words for caution in (STUDY_AID, SAFETY, MINORS))
