@@ -6,13 +6,14 @@ import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+import pandas as pd
 from openpyxl.cell.cell import Cell
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
 
-from filmreview.sheets.inert import cell_text
+from filmreview.sheets.inert import cell_text, one_line
 
 INK, FAINT, PAPER, BAND = "1B1B1B", "5A5A5A", "FFFFFF", "E9EDF0"
 HEAD_INK, HEAD_PAPER = "FFFFFF", "2F3E46"
@@ -47,6 +48,11 @@ def put_text(cell: Cell, text: str) -> None:
     cell.value = cell_text(text)
     cell.data_type = "s"
     cell.quotePrefix = bool(text) and text[0] in "=+-@\t\r"
+
+
+def plain_table(table: pd.DataFrame) -> pd.DataFrame:
+    """The table with every text made harmless and as long as a cell may hold."""
+    return table.map(lambda value: cell_text(value) if isinstance(value, str) else value)
 
 
 def hold_texts(sheet: Worksheet) -> None:
@@ -140,6 +146,6 @@ def page(sheet: Worksheet, head: int | None, landscape: bool, footer: str) -> No
         sheet.print_title_rows = f"{head}:{head}"
     foot = sheet.oddFooter
     assert foot is not None, "a sheet has a foot"
-    foot.left.text = footer.replace("&", "&&")[:120]
+    foot.left.text = one_line(footer)[:110].replace("&", "&&")  # & begins a code there
     foot.right.text = "page &P of &N"
     foot.left.size = foot.right.size = 8
