@@ -22,7 +22,7 @@ from filmreview.measure.reference import Reference, reference_from
 from filmreview.progress import Progress
 from filmreview.review.changes import Change, SetReference
 from filmreview.review.model import PlacedReference, PlacedTag, Review
-from filmreview.review.ruled import Findings, findings
+from filmreview.review.ruled import Findings, findings, keep
 from filmreview.review.store import Store
 from filmreview.rules.ruling import Ruling
 
@@ -81,19 +81,28 @@ class Desk:
 
     def take_store(self, store: Store | None) -> None:
         """Work on this review from now on; the one before is closed."""
-        if self._store is not None:
-            self._store.close()
+        self._let_go()
         self._store, self.findings = store, None
         self._references.clear()
         if store is not None:
-            store.subscribe(lambda _changed: self._review_changed())
+            store.subscribe(lambda changed: None if changed == {"ruled"} else self._review_changed())
         self._review_changed()
 
     def close(self) -> None:
         """Let the review go without telling anybody: the window closes."""
-        if self._store is not None:
-            self._store.close()
+        self._let_go()
         self._store = None
+
+    def _let_go(self) -> None:
+        store, found = self._store, self.findings
+        if store is None:
+            return
+        if found is not None and (found.review.tags, found.review.game) == (store.review.tags, store.review.game):
+            try:
+                keep(store, found)
+            except FilmReviewError as error:  # what was ruled can be worked out again; the tags are safe
+                self.message(str(error))
+        store.close()
 
     def take_film(self, film_id: str | None, film: Film | None) -> None:
         """This film is on the picture from now on. The player closes the one before."""

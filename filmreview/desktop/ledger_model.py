@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from PyQt6.QtCore import QAbstractTableModel, QModelIndex, QSize, QSortFilterProxyModel, Qt
-from PyQt6.QtGui import QImage, QPalette, QPixmap
+from PyQt6.QtCore import QAbstractTableModel, QModelIndex, QRectF, QSize, QSortFilterProxyModel, Qt
+from PyQt6.QtGui import QIcon, QImage, QPainter, QPalette, QPixmap
 
 from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter, LedgerRow, words_of
-from filmreview.desktop.shapes import ruling_icon
+from filmreview.desktop.shapes import draw_ruling, ruling_icon
 
 COLUMNS = ("Picture", "Time", "Whose", "Item", "Ruling", "Consequence", "Crew", "Note")
 PICTURE, TIME, WHO, ITEM, RULING, CONSEQUENCE, CREW, NOTE = range(len(COLUMNS))
@@ -115,8 +115,22 @@ class LedgerModel(QAbstractTableModel):
         if column == PICTURE:
             return self._pictures.get(row.tag)
         if column == RULING and row.ruling:
-            return ruling_icon(row.ruling, row.ahead, self._palette)
+            return _shape(row.ruling, row.ahead, self._palette)
         return None
+
+
+def _shape(ruling: str, ahead: bool, palette: QPalette) -> QIcon:
+    """The ruling's shape; in a chosen row with an edge, since a style may choose any ground for it."""
+    icon = ruling_icon(ruling, ahead, palette)
+    side, ratio = 18, 2
+    pixmap = QPixmap(side * ratio, side * ratio)
+    pixmap.setDevicePixelRatio(ratio)
+    pixmap.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(pixmap)
+    draw_ruling(painter, QRectF(2, 2, side - 4, side - 4), ruling, ahead, palette, halo=True)
+    painter.end()
+    icon.addPixmap(pixmap, QIcon.Mode.Selected)
+    return icon
 
 
 def _text(row: LedgerRow, column: int) -> str:

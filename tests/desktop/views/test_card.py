@@ -9,6 +9,8 @@ from filmreview.desktop.card import Card
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.cautions import SAFETY, STUDY_AID
 from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.ruling_words import question_words
+from filmreview.facts.keys import KEYS, Kind
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
 
@@ -27,6 +29,8 @@ def card(qtbot: QtBot, presenter: CardPresenter, desk: Desk) -> Card:
     made.resize(420, 700)
     made.show()
     qtbot.waitExposed(made)
+    made.activateWindow()
+    qtbot.waitUntil(made.isActiveWindow)
     return made
 
 
@@ -78,12 +82,19 @@ def test_the_widgets_show_what_was_typed_and_write_what_is_chosen(qtbot: QtBot, 
     assert opened.line.line.text() == "v14 tights orange crew late"
 
 
-def test_a_question_is_asked_and_its_answer_decides(qtbot: QtBot, opened: Card) -> None:
+def test_a_question_is_asked_and_its_answer_decides(qtbot: QtBot, opened: Card, presenter: CardPresenter) -> None:
     qtbot.keyClicks(opened.line.line, "v14 arm sleeve black")
     assert opened.ruling.word.text() == "Legal"
-    qtbot.mouseClick(button(opened, "One solid colour? no"), Qt.MouseButton.LeftButton)
+    turning = [
+        (need.fact, answer)
+        for need in presenter.ruling.needs
+        for answer, ruling in need.outcomes.items()
+        if ruling == "illegal" and KEYS[need.fact].kind is Kind.YES_NO
+    ]
+    fact, answer = turning[0]
+    qtbot.mouseClick(button(opened, f"{question_words(fact)} {answer}"), Qt.MouseButton.LeftButton)
     assert opened.ruling.word.text() == "Illegal"
-    assert "solid=no" in opened.line.line.text()
+    assert f"{fact}={answer}" in opened.line.line.text()
 
 
 def test_what_is_missing_is_said_and_enter_does_not_keep(qtbot: QtBot, opened: Card, desk: Desk) -> None:
