@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from filmreview.facts.fact import Amount, Fact, Value
 from filmreview.facts.keys import KEYS
@@ -50,8 +50,9 @@ class Case:
         found = []
         for later in self.force.later[self.worn.tag.item]:
             edition = later.edition
-            if edition.check is not None and edition.check.run(self.worn) == FAILS:
-                found.append(Ahead(later.rule.code, edition.starts, ILLEGAL, edition.reference, edition.check.say(self.worn)))
+            worn = replace(self.worn, mates=self.team.on(edition.starts))
+            if edition.check is not None and edition.check.run(worn) == FAILS:
+                found.append(Ahead(later.rule.code, edition.starts, ILLEGAL, edition.reference, edition.check.say(worn)))
         return tuple({one.rule: one for one in reversed(found)}.values())
 
     def rules(self) -> tuple[RuleAnswer, ...]:

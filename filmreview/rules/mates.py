@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 
 from filmreview.colour.value import Colour
 from filmreview.facts.fact import Fact
@@ -11,7 +12,7 @@ from filmreview.rules.checks.across import SameAcrossTeam
 from filmreview.rules.checks.answer import FAILS, HOLDS, UNKNOWN
 from filmreview.rules.checks.colour_words import same
 from filmreview.rules.checks.worn import Worn, with_fallbacks
-from filmreview.rules.force import Force
+from filmreview.rules.force import Force, in_force
 from filmreview.rules.tag import Tag
 
 
@@ -45,6 +46,14 @@ class Team:
         self.tags, self.words, self.opponent, self.force = tags, words, opponent, force
         self._looks: dict[tuple[str, tuple[str, ...], float], Look] = {}
         self._numbers: frozenset[str] | None = None
+        self._later: dict[date, Team] = {}
+
+    def on(self, day: date) -> Team:
+        """The same tags under what is in force on another day."""
+        if day not in self._later:
+            force = in_force(self.force.book, day, self.force.level, self.force.adoption)
+            self._later[day] = Team(self.tags, self.words, self.opponent, force)
+        return self._later[day]
 
     def with_words(self, words: Mapping[str, Fact], opponent: Mapping[str, Fact]) -> Team:
         """The same tags under other words of the teams."""
@@ -116,7 +125,7 @@ def options(look: Look) -> tuple[tuple[str, tuple[str, ...]], ...]:
     found = []
     for kept in look.groups:
         players = {player for group in look.groups if group is not kept for player in group.wearers.values()}
-        found.append((kept.colour.name, tuple(sorted(players | set(look.out.values()), key=_by_number))))
+        found.append((kept.colour.name, tuple(sorted(players | set(look.out.values()), key=by_number))))
     return tuple(sorted(found, key=lambda one: (len(one[1]), one[0])))
 
 
@@ -148,5 +157,6 @@ def _pairs(colours: Sequence[Colour], within: float) -> list[int]:
     return [min(same(one, two, within), UNKNOWN) for place, one in enumerate(colours) for two in colours[place + 1 :]]
 
 
-def _by_number(player: str) -> tuple[int, int]:
-    return (int(player), len(player))
+def by_number(player: str) -> tuple[int, int]:
+    """The order of players: by number, 0 before 00; one without a number first."""
+    return (int(player or -1), len(player))

@@ -62,7 +62,8 @@ class _Trial:
 
     def waits_for(self, key: str) -> bool:
         """Whether a rule is open over it, or a consequence hangs on it; the rest is presumed."""
-        if any(standing.cost.trigger == key for standing in self.standings):
+        triggers = {standing.cost.trigger for standing in self.standings}
+        if key in triggers or (key == "when" and "in_play" in triggers):
             return True
         return any(key in (*check.facts, *check.team_words) and check.run(self.worn) == UNKNOWN for check in self._leaves())
 

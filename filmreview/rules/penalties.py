@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from filmreview.rules.explain import Case
 from filmreview.rules.force import Standing
+from filmreview.rules.mates import by_number
 from filmreview.rules.penalty import Penalty
 
 
@@ -35,5 +36,5 @@ def _penalty(team: str, standing: Standing, players: set[str]) -> Penalty:
         reference=cost.reference,
         source=cost.source,
         mark=cost.mark,
-        players=tuple(sorted(players, key=lambda player: (int(player), len(player)))),
+        players=tuple(sorted(players, key=by_number)),
     )

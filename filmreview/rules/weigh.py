@@ -57,7 +57,7 @@ def weigh(worn: Worn, standings: tuple[Standing, ...]) -> Weighed:
         return _illegal(worn, standings, tuple(answers))
     if least <= UNKNOWN:
         return Weighed(CANNOT_BE_TOLD, NO_CONSEQUENCE, tuple(answers), answers.index(least), ())
-    return Weighed(LEGAL, NO_CONSEQUENCE, tuple(answers), _upholding(standings, answers, touched), ())
+    return Weighed(LEGAL, NO_CONSEQUENCE, tuple(answers), _upholding(worn, standings, answers, touched), ())
 
 
 def weigh_tag(worn: Worn, force: Force) -> Weighed:
@@ -81,10 +81,13 @@ def disputes(cost: Cost, worn: Worn) -> list[str]:
 
 
 def _told_otherwise(standing: Standing, standings: tuple[Standing, ...], worn: Worn) -> bool:
-    """Whether the tag tells nothing that this rule needs, but tells what another rule is about: then this one is presumed
-    kept."""
+    """Whether the tag tells nothing that this rule needs and nothing against it, but tells what another rule is about: then
+    this one is presumed kept."""
     told = worn.tag.facts.keys()
-    if not standing.main.isdisjoint(told):
+    if standing.check is None or not standing.main.isdisjoint(told):
+        return False
+    mine = [leaf for leaf in standing.check.leaves() if not told.isdisjoint(leaf.facts)]
+    if any(leaf.run(worn) < PRESUMED for leaf in mine):
         return False
     return any(key in other.own for key in told if key not in standing.own for other in standings)
 
@@ -102,10 +105,15 @@ def _illegal(worn: Worn, standings: tuple[Standing, ...], answers: tuple[int, ..
     return Weighed(ILLEGAL, gravest, answers, costs.index(gravest), costs)
 
 
-def _upholding(standings: tuple[Standing, ...], answers: list[int], touched: list[bool]) -> int:
-    """The rule named for a legal tag: one that was told a fact and has a text, else one that holds, else the first."""
+def _upholding(worn: Worn, standings: tuple[Standing, ...], answers: list[int], touched: list[bool]) -> int:
+    """The rule named for a legal tag: one that was told a fact it looks at and has a text, else one that holds, else the
+    first."""
+    if touched.count(True) == 1:
+        return touched.index(True)
 
-    def rank(place: int) -> tuple[bool, bool, bool]:
-        return (touched[place], standings[place].kind in ("checks", "waived"), answers[place] == HOLDS)
+    def rank(place: int) -> tuple[bool, bool, bool, bool, int]:
+        standing = standings[place]
+        concerned = touched[place] and (standing.check is None or standing.check.concerns(worn))
+        return (concerned, touched[place], standing.kind in ("checks", "waived"), answers[place] == HOLDS, -place)
 
-    return max(range(len(answers)), key=lambda place: (*rank(place), -place))
+    return max(range(len(answers)), key=rank)

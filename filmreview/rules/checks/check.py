@@ -61,6 +61,10 @@ class Check:
         """For a fact or team word it reads: an answer of every kind that makes a difference to this check."""
         raise NotImplementedError
 
+    def concerns(self, worn: Worn) -> bool:
+        """Whether the tag tells something that this check looks at."""
+        return any(key in worn.tag.facts for key in self.facts)
+
     def leaves(self) -> tuple[Check, ...]:
         """This check, or the checks it combines."""
         return (self,)

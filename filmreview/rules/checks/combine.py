@@ -25,6 +25,10 @@ class _Together(Check):
         """Team words its parts read, each once."""
         return tuple(dict.fromkeys(word for part in self.parts for word in part.team_words))
 
+    def concerns(self, worn: Worn) -> bool:
+        """Whether the tag tells something that a part looks at."""
+        return any(part.concerns(worn) for part in self.parts)
+
     def answers(self, fact: str, worn: Worn) -> Answers:
         """The answers of every part that reads it."""
         found: dict[str, object] = {}
@@ -103,6 +107,11 @@ class When(_Together):
         if met == PRESUMED:
             return PRESUMED
         return answer if answer == PRESUMED else max(DISPUTED, min(met, answer if answer != FAILS else UNKNOWN))
+
+    def concerns(self, worn: Worn) -> bool:
+        """Whether the check applies and the tag tells something that it looks at."""
+        condition, check = self.parts
+        return condition.run(worn) != FAILS and check.concerns(worn)
 
     def say(self, worn: Worn) -> str:
         """The check's clause where it applies; the condition's where that is open."""
