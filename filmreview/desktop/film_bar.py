@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 
-from PyQt6.QtCore import Qt, pyqtSignal
-from PyQt6.QtGui import QIcon
-from PyQt6.QtWidgets import QHBoxLayout, QLabel, QStyle, QToolButton, QWidget
+from PyQt6.QtCore import QEvent, Qt, pyqtSignal
+from PyQt6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
 
+from filmreview.desktop.film_icons import film_icon
 from filmreview.desktop.player import Player
 from filmreview.desktop.small_widgets import Choice
 from filmreview.film.moment import format_time
@@ -26,11 +26,11 @@ class FilmBar(QWidget):
         self._player = player
         self._films: tuple[FilmRef, ...] = ()
         self._length = Fraction(0)
-        icons = QStyle.StandardPixmap
-        self.back = self._button(icons.SP_MediaSeekBackward, "one frame back", lambda: player.step(-1))
-        self.play = self._button(icons.SP_MediaPlay, "play", player.toggle)
-        self.forward = self._button(icons.SP_MediaSeekForward, "one frame forward", lambda: player.step(1))
-        self.sound = self._button(icons.SP_MediaVolume, "sound on or off", self._switch_sound)
+        self._shown = {"back": "back", "play": "play", "forward": "forward", "sound": "sound"}
+        self.back = _button("one frame back", lambda: player.step(-1))
+        self.play = _button("play", player.toggle)
+        self.forward = _button("one frame forward", lambda: player.step(1))
+        self.sound = _button("sound on or off", self._switch_sound)
         for button in (self.back, self.forward):
             button.setAutoRepeat(True)
         self.time = QLabel("0:00.000")
@@ -42,6 +42,7 @@ class FilmBar(QWidget):
         self.white.setAccessibleName("point at the white")
         self.white.setToolTip("Drag over something white in the item's light: colours are measured against it")
         self._lay_out()
+        self._draw_icons()
         self._connect()
 
     def show_films(self, films: Sequence[FilmRef], shown: str | None) -> None:
@@ -62,20 +63,15 @@ class FilmBar(QWidget):
         place = min(max(0, self.rate.currentIndex() + way), self.rate.count() - 1)
         self._player.set_rate(self._player.rates[place])
 
-    def _button(self, icon: QStyle.StandardPixmap, name: str, do: object) -> QToolButton:
-        button = QToolButton()
-        button.setIcon(self._icon(icon))
-        button.setAccessibleName(name)
-        button.setToolTip(name)
-        button.setAutoRaise(True)
-        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        button.clicked.connect(lambda _checked=False: do())
-        return button
+    def changeEvent(self, event: QEvent | None) -> None:
+        """Light or dark: the icons follow."""
+        if event is not None and event.type() == QEvent.Type.PaletteChange and hasattr(self, "sound"):
+            self._draw_icons()
+        super().changeEvent(event)
 
-    def _icon(self, icon: QStyle.StandardPixmap) -> QIcon:
-        style = self.style()
-        assert style is not None, "a widget has a style"
-        return style.standardIcon(icon)
+    def _draw_icons(self) -> None:
+        for place, name in self._shown.items():
+            getattr(self, place).setIcon(film_icon(name, self.palette()))
 
     def _lay_out(self) -> None:
         layout = QHBoxLayout(self)
@@ -102,19 +98,29 @@ class FilmBar(QWidget):
         self.time.setText(f"{format_time(seconds)} of {format_time(self._length)}")
 
     def _show_playing(self, playing: bool) -> None:
-        icons = QStyle.StandardPixmap
-        self.play.setIcon(self._icon(icons.SP_MediaPause if playing else icons.SP_MediaPlay))
         words = "pause" if playing else "play"
+        self._shown["play"] = words
+        self._draw_icons()
         self.play.setAccessibleName(words)
         self.play.setToolTip(words)
 
     def _show_sound(self, on: bool) -> None:
-        icons = QStyle.StandardPixmap
-        self.sound.setIcon(self._icon(icons.SP_MediaVolume if on else icons.SP_MediaVolumeMuted))
+        self._shown["sound"] = "sound" if on else "silent"
+        self._draw_icons()
         self.sound.setToolTip("sound is on" if on else "sound is off")
 
     def _switch_sound(self) -> None:
         self._player.set_sound(not self._player.sound)
+
+
+def _button(name: str, do: Callable[[], None]) -> QToolButton:
+    button = QToolButton()
+    button.setAccessibleName(name)
+    button.setToolTip(name)
+    button.setAutoRaise(True)
+    button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+    button.clicked.connect(lambda _checked=False: do())
+    return button
 
 
 def _rate_words(rate: float) -> str:

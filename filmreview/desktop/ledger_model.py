@@ -122,14 +122,15 @@ class LedgerModel(QAbstractTableModel):
 def _shape(ruling: str, ahead: bool, palette: QPalette) -> QIcon:
     """The ruling's shape; in a chosen row with an edge, since a style may choose any ground for it."""
     icon = ruling_icon(ruling, ahead, palette)
-    side, ratio = 18, 2
-    pixmap = QPixmap(side * ratio, side * ratio)
-    pixmap.setDevicePixelRatio(ratio)
-    pixmap.fill(Qt.GlobalColor.transparent)
-    painter = QPainter(pixmap)
-    draw_ruling(painter, QRectF(2, 2, side - 4, side - 4), ruling, ahead, palette, halo=True)
-    painter.end()
-    icon.addPixmap(pixmap, QIcon.Mode.Selected)
+    side = 16
+    for ratio in (1, 2, 3):
+        pixmap = QPixmap(side * ratio, side * ratio)
+        pixmap.setDevicePixelRatio(ratio)
+        pixmap.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(pixmap)
+        draw_ruling(painter, QRectF(1, 1, side - 2, side - 2), ruling, ahead, palette, halo=True)
+        painter.end()
+        icon.addPixmap(pixmap, QIcon.Mode.Selected)
     return icon
 
 

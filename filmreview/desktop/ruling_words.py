@@ -99,8 +99,16 @@ def change_words(ruling: Ruling) -> str:
 
 
 def questions_of(ruling: Ruling | None, most: int) -> tuple[tuple[Need, ...], tuple[Need, ...]]:
-    """The facts the ruling waits for, and those presumed ordinary that would turn it; at most so many in all."""
+    """The facts the ruling waits for, and those presumed ordinary that would turn it; at most so many in all.
+
+    Facts of which every answer brings the same are left out while there are others.
+    """
     needs = ruling.needs if ruling else ()
+    needs = tuple(need for need in needs if _turns(need)) or needs
     waiting = tuple(need for need in needs if not need.presumed)[:most]
     presumed = tuple(need for need in needs if need.presumed)[: most - len(waiting)]
     return waiting, presumed
+
+
+def _turns(need: Need) -> bool:
+    return len(set(need.outcomes.values())) > 1 or len(set(need.consequences.values())) > 1

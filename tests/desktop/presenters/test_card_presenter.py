@@ -4,6 +4,7 @@ import pytest
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.ruling_words import questions_of
 from filmreview.facts.fact import Origin
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
@@ -61,7 +62,8 @@ def test_without_a_region_nothing_is_measured_and_the_colour_is_asked(card: Card
     card.type("v14 arm sleeve")
     assert card.measured is None
     assert card.ruling.ruling == "cannot be told"
-    assert card.ruling.needs[0].fact == "colour"
+    waiting, _presumed = questions_of(card.ruling, 3)
+    assert waiting[0].fact == "colour"
 
 
 def test_an_answer_is_written_into_the_line_and_decides(card: CardPresenter, film: Film) -> None:
