@@ -24,6 +24,7 @@ from filmreview.measure.uncertainty import (
     WITH_REFERENCE,
     WITHOUT_REFERENCE,
     Part,
+    edge_part,
     frames_part,
     light_part,
     matrix_part,
@@ -153,7 +154,9 @@ def _mean_colour(
     gains = gains_of(reference)
     linear = pixels.linear[members]
     mean, kept = trimmed_mean(linear, pixels.clipped[members])
-    parts = [light_part(mean * gains, WITHOUT_REFERENCE if reference is None else WITH_REFERENCE), pixels_part(linear, gains)]
+    light = WITHOUT_REFERENCE if reference is None else WITH_REFERENCE
+    parts = [light_part(mean * gains, light), edge_part(mean * gains, pixels.around * gains, pixels.shape.by)]
+    parts.append(pixels_part(linear, gains))
     if reference is not None:
         parts.append(reference_part(mean * gains, reference.share))
     if errors.between is not None:

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from filmreview.colour.spaces import picture_to_linear
 from filmreview.facts.region import Region
-from filmreview.measure.shape import Eroded, erode, mask_of
+from filmreview.measure.shape import Eroded, erode, mask_of, surroundings
 
 Floats = NDArray[np.float64]
 Picture = NDArray[Any]
@@ -29,12 +29,13 @@ _LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
 @dataclass(frozen=True)
 class Pixels:
     """A region's pixels. values: nonlinear R'G'B' (n, 3). linear: linear R, G, B (n, 3). clipped: (n,). shape: what was
-    left after eroding."""
+    left after eroding. around: linear R, G, B (m, 3) of the pixels next to the region."""
 
     values: Floats
     linear: Floats
     clipped: NDArray[np.bool_]
     shape: Eroded
+    around: Floats
 
     @property
     def clipped_share(self) -> float:
@@ -51,7 +52,9 @@ def pixels_in(picture: Picture, region: Region, by: int) -> Pixels:
     values = cut[shape.mask].astype(np.float64)
     linear = picture_to_linear(cut[shape.mask]).astype(np.float64)
     clipped: NDArray[np.bool_] = np.max(values, axis=1, initial=0.0) >= CLIPPED_FROM
-    return Pixels(values, linear, clipped, shape)
+    place, ring = surroundings(shape, mask, picture.shape[1], picture.shape[0])
+    around = picture_to_linear(picture[place.y : place.bottom, place.x : place.right][ring]).astype(np.float64)
+    return Pixels(values, linear, clipped, shape, around)
 
 
 def trimmed_mean(linear: Floats, clipped: NDArray[np.bool_]) -> tuple[Floats, int]:

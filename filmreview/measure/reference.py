@@ -27,11 +27,11 @@ _LEAST_LIGHT = 0.02
 """Linear light that every channel of the declared colour and of the reading must have for a gain to mean something."""
 _LOWEST_GAIN, _HIGHEST_GAIN = 0.35, 6.0
 _WARMEST_RED, _WARMEST_BLUE, _COLDEST = 0.8, 1.15, 0.35
-"""Octaves that red or blue may be off green: from a lamp of 3,500 K before a camera set for 6,500 K (a wooden floor is more), to
-one of 8,500 K (a pale blue wall in warm light is more)."""
+"""Octaves that red or blue may be off green: from a lamp of 3,500 K before a camera set for 6,500 K (a wooden floor is more),
+to one of 8,500 K (a pale blue wall in warm light is more)."""
 _LAMP_SLOPE, _MOST_TINT = 0.63, 0.25
 """Lamps from 2,500 to 10,000 K (CIE daylight and Planckian loci, in sRGB) raise red by 0.63 octaves for one that blue falls;
-the fluorescent, sodium and LED lamps of CIE 15 (FL, HP2 to 5, LED) lie within 0.21 of that line. Most coloured walls pass 0.25."""
+the lamps of CIE 15 (FL, HP2 to 5, LED) lie within 0.21 of that line. Most coloured walls pass 0.25."""
 
 
 @dataclass(frozen=True)

@@ -62,6 +62,20 @@ def erode(box: Box, mask: Mask, by: int) -> Eroded:
     return Eroded(box, current, _across(whole), taken)
 
 
+def surroundings(shape: Eroded, whole: Mask, width: int, height: int, by: int = 4) -> tuple[Box, Mask]:
+    """The ring of up to `by` px around a region before eroding, as far as it lies in the picture: its box and pixels."""
+    box = shape.box
+    outside = ~np.pad(whole, by)
+    left = outside
+    for _ in range(by):
+        left = _without_edge(np.pad(left, 1, constant_values=True))[1:-1, 1:-1]
+    ring = outside & ~left
+    low_x, low_y = max(by - box.x, 0), max(by - box.y, 0)
+    high_x, high_y = min(width - box.x + by, ring.shape[1]), min(height - box.y + by, ring.shape[0])
+    place = Box(box.x - by + low_x, box.y - by + low_y, high_x - low_x, high_y - low_y)
+    return place, ring[low_y:high_y, low_x:high_x]
+
+
 def _without_edge(mask: Mask) -> Mask:
     padded = np.zeros((mask.shape[0] + 2, mask.shape[1] + 2), dtype=np.bool_)
     padded[1:-1, 1:-1] = mask

@@ -1,11 +1,12 @@
-"""How far a measured colour may be from the true one: four parts, each a covariance of L*, a*, b*.
+"""How far a measured colour may be from the true one: its parts, each a covariance of L*, a*, b*.
 
 *light*: the error all pixels of a region share - light at the item against light at the reference, folds, the camera. It is
 modelled where it arises, as errors of linear light (brightness, red and blue against green, stray light), and carried to
 L*, a*, b* at the measured colour: a black sleeve is wrong by little else than stray light, a white one by little else than
 brightness. It does not shrink with more pixels or more frames.
-*pixels*: noise and texture, neighbours taken as alike over 4 x 4. *frames*: between frames, when given. *matrix*: when the
-film's colour matrix is assumed, half of what the other one would change. *reference*: of the reference's own pixels.
+*edge*: light of what lies around the region. *pixels*: noise and texture, neighbours taken as alike over 4 x 4. *reference*: of
+the reference's own pixels. *frames*: between frames, when given. *matrix*: when the film's colour matrix is assumed, half of
+what the other one would change.
 """
 
 from __future__ import annotations
@@ -22,26 +23,35 @@ from filmreview.colour.video import Matrix, read_as_other
 
 Floats = NDArray[np.float64]
 
+_LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
+
 
 @dataclass(frozen=True)
 class LightError:
     """Standard uncertainties of linear light. brightness: of all channels, as a share. red, blue: of R and B against G, as a
-    share. stray: added to each channel by itself, with 1 for white. floor: of L*, a*, b* each, for what the rest leaves out."""
+    share. stray: added to each channel by itself, with 1 for white. floor: of L*, a*, b* each, for what the rest leaves out.
+    rendition: of the camera's colourfulness, as a share. tone: of the exponent of its tone curve."""
 
     brightness: float
     red: float
     blue: float
     stray: float
     floor: Lab
+    rendition: float = 0.0
+    tone: float = 0.0
 
 
-WITH_REFERENCE = LightError(0.10, 0.05, 0.08, 0.004, (1.0, 1.0, 1.5))
-WITHOUT_REFERENCE = LightError(0.25, 0.12, 0.20, 0.006, (1.5, 2.0, 2.5))
+WITH_REFERENCE = LightError(0.093, 0.023, 0.018, 0.003, (0.5, 0.5, 0.8), 0.061, 0.028)
+WITHOUT_REFERENCE = LightError(0.50, 0.10, 0.115, 0.003, (0.5, 0.5, 3.2), 0.05, 0.08)
+
+
+EDGE_SHARE, EDGE_FALL = 0.042, 0.45
+"""Standard uncertainty of the share of a neighbour's light in an item's mean, without erosion, and its fall for each px."""
 
 
 @dataclass(frozen=True)
 class Part:
-    """One part of the uncertainty. name: light, pixels, frames, matrix or reference."""
+    """One part of the uncertainty. name: light, edge, pixels, reference, frames or matrix."""
 
     name: str
     covariance: Covariance
@@ -57,11 +67,22 @@ def light_part(linear: ArrayLike, error: LightError) -> Part:
     """The light part at a corrected linear R, G, B (3,)."""
     values = np.maximum(np.asarray(linear, dtype=np.float64), 0.0)
     relative = np.array([[error.brightness] * 3, [error.red, 0.0, 0.0], [0.0, 0.0, error.blue]]) * values
-    absolute = np.eye(3) * error.stray
-    causes = np.vstack([relative, absolute])  # one row for each independent cause, in linear R, G, B
+    camera = [error.rendition * (values - values @ _LUMINANCE), error.tone * values * np.log(np.maximum(values, 1e-4))]
+    causes = np.vstack([relative, camera, np.eye(3) * error.stray])  # a row for each independent cause, in linear R, G, B
     spread = causes.T @ causes
     slope = lab_slope(values)
     return Part("light", plain(slope @ spread @ slope.T + np.diag(np.square(error.floor))))
+
+
+def edge_part(linear: ArrayLike, around: Floats, by: int) -> Part:
+    """The edge part: light of the neighbours (corrected linear (m, 3)) that blur and 4:2:0 colour carry over an edge of which
+    `by` px were eroded, at a corrected linear R, G, B (3,)."""
+    values = np.asarray(linear, dtype=np.float64)
+    share = EDGE_SHARE * np.exp(-EDGE_FALL * by)
+    apart = around - values
+    spread = share**2 * (apart.T @ apart) / max(len(apart), 1)
+    slope = lab_slope(values)
+    return Part("edge", plain(slope @ spread @ slope.T))
 
 
 def pixels_part(linear: Floats, gains: Floats) -> Part:

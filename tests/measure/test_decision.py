@@ -1,0 +1,32 @@
+"""Guard band decisions against JCGM 106:2012."""
+
+import pytest
+
+from filmreview.facts.fact import Amount
+from filmreview.measure.decision import Answer, answer, chance_between
+
+
+def test_jcgm_106_example() -> None:
+    # JCGM 106:2012, numbers of its example in 7.4 (y 13.6, u 1.8, limits 12.5 and 16.3). Conformance probability recomputed
+    # by hand from the normal distribution, Phi(1.5) - Phi(-0.6111) = 0.93319 - 0.27057; the printed answer was not seen.
+    assert chance_between(Amount(13.6, 1.8), 12.5, 16.3) == pytest.approx(0.6626, abs=5e-5)
+
+
+def test_one_sided_limits_agree_with_the_amount_itself() -> None:
+    amount = Amount(2.4, 0.3)
+    assert chance_between(amount, high=3.0) == pytest.approx(amount.chance_at_most(3.0))
+    assert chance_between(amount, low=2.0) == pytest.approx(amount.chance_at_least(2.0))
+    assert chance_between(amount) == 1.0
+
+
+def test_exact_amounts() -> None:
+    assert chance_between(Amount(2.0), 2.0, 2.0) == 1.0
+    assert chance_between(Amount(2.1), 2.0, 2.09) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("chance", "word"),
+    [(1.0, "yes"), (0.95, "yes"), (0.949, "cannot be told"), (0.051, "cannot be told"), (0.05, "no"), (0.0, "no")],
+)
+def test_answers(chance: float, word: str) -> None:
+    assert answer(chance) is Answer(word)
