@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 
 import pandas as pd
 from openpyxl.cell.cell import Cell
 from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
+from openpyxl.styles.cell_style import StyleArray
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.properties import PageSetupProperties
 from openpyxl.worksheet.worksheet import Worksheet
@@ -24,6 +26,7 @@ _LINE = Side(style="thin", color="B8C0C5")
 _RULE = Side(style="medium", color=HEAD_PAPER)
 FONT = "Calibri"
 BODY = 11
+_MEANING_STARTS = ("=", "+", "-", "@", "\t")
 _MOST_WRAPPED = 4000  # characters; a row full of them is as high as a row can be
 
 
@@ -47,20 +50,13 @@ def put_text(cell: Cell, text: str) -> None:
     """Write text as text: a leading = + - @ stays a character, also when the cell is edited later."""
     cell.value = cell_text(text)
     cell.data_type = "s"
-    cell.quotePrefix = bool(text) and text[0] in "=+-@\t\r"
+    if text.startswith(_MEANING_STARTS):
+        cell.quotePrefix = True
 
 
 def plain_table(table: pd.DataFrame) -> pd.DataFrame:
     """The table with every text made harmless and as long as a cell may hold."""
     return table.map(lambda value: cell_text(value) if isinstance(value, str) else value)
-
-
-def hold_texts(sheet: Worksheet) -> None:
-    """Make every text of a page written by pandas plain text: none is a formula."""
-    for row in sheet.iter_rows():
-        for cell in row:
-            if isinstance(cell, Cell) and isinstance(cell.value, str):
-                put_text(cell, cell.value)
 
 
 def title(sheet: Worksheet, row: int, text: str, size: int = 18) -> None:
@@ -90,12 +86,29 @@ def head_row(sheet: Worksheet, row: int, columns: Sequence[Column]) -> None:
     sheet.row_dimensions[row].height = 32
 
 
-def body_look(cells: Iterable[Cell], columns: Sequence[Column]) -> None:
-    """The look of one row under the heads: wrapped, at the top, a thin line below."""
-    for cell, column in zip(cells, columns, strict=True):
-        cell.font = Font(name=FONT, size=BODY, color=INK)
-        cell.alignment = _aligned(column, "top")
-        cell.border = Border(bottom=_LINE)
+class RowLook:
+    """The look of the rows under the heads of one page: wrapped, at the top, a thin line below.
+
+    openpyxl works out a look anew each time it is set, some milliseconds a row; so the first row's is taken over.
+    """
+
+    def __init__(self, columns: Sequence[Column]) -> None:
+        self.columns = columns
+        self._looks: list[StyleArray] = []
+
+    def dress(self, cells: Sequence[Cell]) -> None:
+        """Dress one row."""
+        if not self._looks:
+            for cell, column in zip(cells, self.columns, strict=True):
+                cell.font = Font(name=FONT, size=BODY, color=INK)
+                cell.alignment = _aligned(column, "top")
+                cell.border = Border(bottom=_LINE)
+                cell.quotePrefix = False
+                self._looks.append(copy(cell._style))  # type: ignore[attr-defined]  # left out of the stubs
+        for cell, look in zip(cells, self._looks, strict=True):
+            cell._style = copy(look)  # type: ignore[attr-defined]  # left out of the stubs
+            if isinstance(cell.value, str):
+                put_text(cell, cell.value)
 
 
 def _aligned(column: Column, vertical: str) -> Alignment:

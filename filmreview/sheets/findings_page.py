@@ -21,7 +21,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.progress import Progress
 from filmreview.sheets import sheet_words as words
-from filmreview.sheets.cells import FILLS, Column, body_look, head_row, page, put_text, row_height, strong
+from filmreview.sheets.cells import FILLS, Column, RowLook, head_row, page, put_text, row_height, strong
 from filmreview.sheets.handover import HandOver, Line
 from filmreview.sheets.marking import Marked
 
@@ -146,11 +146,12 @@ def dress_findings(sheet: Worksheet, sheet_of: HandOver, progress: Progress) -> 
     """
     columns = tuple(COLUMNS.values())
     head_row(sheet, 1, columns)
+    look = RowLook(columns)
     described: list[str] = []
     for line, row in zip(sheet_of.lines, sheet.iter_rows(min_row=2, max_row=len(sheet_of.lines) + 1), strict=True):
         progress(line.number / (len(sheet_of.lines) + 1), f"finding {line.number} of {len(sheet_of.lines)}")
         cells = [cell for cell in row if isinstance(cell, Cell)]
-        _dress(sheet, cells, line, columns)
+        _dress(sheet, cells, line, look)
         placed = _placed(sheet_of, line)
         put_text(cells[_PICTURE], placed.words)
         if placed.picture is not None:
@@ -160,13 +161,13 @@ def dress_findings(sheet: Worksheet, sheet_of: HandOver, progress: Progress) -> 
     return described
 
 
-def _dress(sheet: Worksheet, cells: list[Cell], line: Line, columns: tuple[Column, ...]) -> None:
-    body_look(cells, columns)
+def _dress(sheet: Worksheet, cells: list[Cell], line: Line, look: RowLook) -> None:
+    look.dress(cells)
     strong(cells[0])
     strong(cells[1])
     strong(cells[_RULING], FILLS[line.ruling])
     cells[_FILM_TIME].number_format = "[h]:mm:ss.000"
-    printed = list(zip(cells, columns, strict=True))[:_PRINTED]
+    printed = list(zip(cells, look.columns, strict=True))[:_PRINTED]
     texts = [(cell.value, column.width) for cell, column in printed if isinstance(cell.value, str)]
     sheet.row_dimensions[cells[0].row].height = row_height(texts, _ROW_POINTS)
 

@@ -11,7 +11,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from filmreview.sheets import sheet_words as words
-from filmreview.sheets.cells import Column, body_look, head_row, page, row_height
+from filmreview.sheets.cells import Column, RowLook, head_row, page, row_height
 from filmreview.sheets.handover import HandOver
 
 
@@ -40,9 +40,10 @@ def table_pages(sheet_of: HandOver) -> tuple[TablePage, ...]:
 def dress_table(sheet: Worksheet, one: TablePage, sheet_of: HandOver) -> None:
     """Give a page that pandas wrote its looks."""
     head_row(sheet, 1, one.columns)
+    look = RowLook(one.columns)
     for row in sheet.iter_rows(min_row=2):
         cells = [cell for cell in row if isinstance(cell, Cell)]
-        body_look(cells, one.columns)
+        look.dress(cells)
         texts = [(str(cell.value or ""), column.width) for cell, column in zip(cells, one.columns, strict=True)]
         sheet.row_dimensions[cells[0].row].height = row_height(texts if one.rows else texts[1:], 16)
     if not one.rows:

@@ -13,7 +13,7 @@ import pandas as pd
 from filmreview.progress import Progress, silent
 from filmreview.sheets.alt_text import describe_pictures
 from filmreview.sheets.aside import written_aside
-from filmreview.sheets.cells import hold_texts, page, plain_table
+from filmreview.sheets.cells import page, plain_table
 from filmreview.sheets.findings_page import dress_findings, findings_table
 from filmreview.sheets.handover import HandOver
 from filmreview.sheets.inert import one_line
@@ -40,10 +40,8 @@ def _fill(writer: pd.ExcelWriter, sheet_of: HandOver, progress: Progress) -> lis
     fill_summary(book.create_sheet("Summary"), sheet_of)
     page(book["Summary"], None, False, sheet_of.footer)
     plain_table(findings_table(sheet_of)).to_excel(writer, sheet_name="Findings", index=False)
-    hold_texts(book["Findings"])
     described = dress_findings(book["Findings"], sheet_of, progress)
     for one in table_pages(sheet_of):
         plain_table(one.table()).to_excel(writer, sheet_name=one.name, index=False)
-        hold_texts(book[one.name])
         dress_table(book[one.name], one, sheet_of)
     return described
