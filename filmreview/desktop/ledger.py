@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PyQt6.QtCore import QEvent, QModelIndex, Qt, pyqtSignal
 from PyQt6.QtGui import QImage, QKeyEvent, QKeySequence
 from PyQt6.QtWidgets import (
@@ -22,7 +24,11 @@ from filmreview.review.model import CREW_MARKS
 
 
 class _CrewDelegate(QStyledItemDelegate):
-    """Chooses a crew mark in the cell."""
+    """Chooses a crew mark in the cell. taken: gets the index and the mark."""
+
+    def __init__(self, parent: QWidget, taken: Callable[[QModelIndex, str], None]) -> None:
+        super().__init__(parent)
+        self._taken = taken
 
     def createEditor(self, parent: QWidget, _option: object, _index: QModelIndex) -> QWidget:
         """A box of the marks; choosing one ends the edit."""
@@ -36,9 +42,9 @@ class _CrewDelegate(QStyledItemDelegate):
         """Show the present mark."""
         editor.setCurrentText(index.data(Qt.ItemDataRole.EditRole))
 
-    def setModelData(self, editor: QComboBox, model: LedgerModel, index: QModelIndex) -> None:
+    def setModelData(self, editor: QComboBox, _model: object, index: QModelIndex) -> None:
         """Take the mark chosen."""
-        model.setData(index, editor.currentText())
+        self._taken(index, editor.currentText())
 
 
 class _Table(QTableView):
@@ -128,7 +134,7 @@ class Ledger(QWidget):
         table.sortByColumn(TIME, Qt.SortOrder.AscendingOrder)
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         table.setEditTriggers(QAbstractItemView.EditTrigger.EditKeyPressed | QAbstractItemView.EditTrigger.SelectedClicked)
-        table.setItemDelegateForColumn(CREW, _CrewDelegate(table))
+        table.setItemDelegateForColumn(CREW, _CrewDelegate(table, self._set_crew))
         table.setIconSize(PICTURE_SIZE)
         table.setAlternatingRowColors(True)
         table.setShowGrid(False)
@@ -164,6 +170,12 @@ class Ledger(QWidget):
         index = self.table.currentIndex()
         if index.isValid():
             self.jump_wanted.emit(self.model.row(self.filter.mapToSource(index).row()).tag)
+
+    def _set_crew(self, index: QModelIndex, mark: str) -> None:
+        """Of several rows chosen, all get the mark."""
+        tag = self.model.row(self.filter.mapToSource(index).row()).tag
+        chosen = self.chosen()
+        self._presenter.set_crew(chosen if tag in chosen else (tag,), mark)
 
     def _double_clicked(self, index: QModelIndex) -> None:
         self.change_wanted.emit(self.model.row(self.filter.mapToSource(index).row()).tag)

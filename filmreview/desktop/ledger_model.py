@@ -108,7 +108,7 @@ class LedgerModel(QAbstractTableModel):
             return False
         row = self._rows[index.row()]
         if index.column() == CREW:
-            return self._presenter.set_crew(row.tag, str(value))
+            return self._presenter.set_crew((row.tag,), str(value))
         return index.column() == NOTE and self._presenter.set_note(row.tag, str(value))
 
     def _decoration(self, row: LedgerRow, column: int) -> object:

@@ -65,17 +65,18 @@ class LedgerPresenter:
         rows = self.rows()
         counts = [(word, sum(row.ruling == word for row in rows)) for word in ("illegal", "legal", "cannot be told")]
         head = f"{len(rows)} finding" + ("" if len(rows) == 1 else "s")
-        return ", ".join([head, *(f"{count} {word}" for word, count in counts if count)])
+        return ", ".join([head, *(f"{count} {word}" for word, count in counts if count)]) + self._penalty_words()
 
-    def set_crew(self, tag_id: str, mark: str) -> bool:
-        """The crew mark typed or chosen in a row; NOT_MARKED takes it away. True when it was taken."""
-        tag = self._tag(tag_id)
-        if tag is None:
-            return False
-        if mark == NOT_MARKED:
-            return self._desk.try_change(SetCrew(tag_id, None))
-        crew = replace(tag.crew, mark=mark) if tag.crew else CrewResponse(mark)
-        return self._desk.try_change(SetCrew(tag_id, crew))
+    def _penalty_words(self) -> str:
+        found = self._desk.findings
+        penalties = found.rulings.penalties if found else ()
+        return "".join(f"; {one.count} {one.kind} to {one.team}" for one in penalties)
+
+    def set_crew(self, tag_ids: Sequence[str], mark: str) -> bool:
+        """The crew mark chosen for these rows, as one change; NOT_MARKED takes it away. True when it was taken."""
+        tags = [tag for one in tag_ids if (tag := self._tag(one))]
+        changes = tuple(SetCrew(tag.id, _crew_with(tag, mark)) for tag in tags)
+        return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes))
 
     def set_note(self, tag_id: str, note: str) -> bool:
         """The note typed in a row."""
@@ -95,6 +96,12 @@ class LedgerPresenter:
         except FilmReviewError as error:
             self._desk.message(str(error))
             return None
+
+
+def _crew_with(tag: PlacedTag, mark: str) -> CrewResponse | None:
+    if mark == NOT_MARKED:
+        return None
+    return replace(tag.crew, mark=mark) if tag.crew else CrewResponse(mark)
 
 
 def words_of(text: str) -> tuple[str, ...]:

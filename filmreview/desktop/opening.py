@@ -99,7 +99,10 @@ class Opening(QObject):
         def work(progress: object) -> Film:
             return open_film(found_film(review, film_id), progress=progress)
 
-        self._jobs.start(work, lambda film: self._desk.take_film(film_id, film), only="film")
+        def lost(error: FilmReviewError) -> None:
+            self._desk.message(f"{error}: Review, Find the film again; everything else can be read and marked")
+
+        self._jobs.start(work, lambda film: self._desk.take_film(film_id, film), lost, only="film")
 
     def follow_review(self, _index: int = 0) -> None:
         """Undo may have taken the film out of the review, or redo brought it back: the picture follows."""

@@ -41,16 +41,16 @@ def test_the_filter_wants_every_word(ledger: LedgerPresenter, typed: str, tags: 
 
 
 def test_crew_and_note_are_edited_in_place(ledger: LedgerPresenter, desk: Desk) -> None:
-    assert ledger.set_crew("t2", "not seen")
+    assert ledger.set_crew(("t2",), "not seen")
     assert ledger.set_note("t2", "near the bench")
     tag = desk.review.tag("t2")
     assert (tag.crew.mark, tag.note) == ("not seen", "near the bench")
-    assert ledger.set_crew("t2", NOT_MARKED)
+    assert ledger.set_crew(("t2",), NOT_MARKED)
     assert desk.review.tag("t2").crew is None
 
 
 def test_a_mark_that_does_not_exist_is_told(ledger: LedgerPresenter, desk: Desk) -> None:
-    assert not ledger.set_crew("t2", "lat")
+    assert not ledger.set_crew(("t2",), "lat")
     assert '"late"' in desk.last_message
 
 
@@ -59,7 +59,7 @@ def test_what_the_crew_did_stays_when_the_mark_changes(ledger: LedgerPresenter, 
     card.open_tag("t1")
     card.set_crew("late", "told the coach in the third period")
     card.keep()
-    ledger.set_crew("t1", "wrong procedure")
+    ledger.set_crew(("t1",), "wrong procedure")
     assert desk.review.tag("t1").crew.did == "told the coach in the third period"
 
 
@@ -70,3 +70,19 @@ def test_several_are_removed_as_one_change(ledger: LedgerPresenter, desk: Desk) 
     assert len(desk.store.history()) == steps + 1
     desk.store.undo()
     assert len(ledger.rows()) == 3
+
+
+def test_several_get_a_mark_as_one_change(ledger: LedgerPresenter, desk: Desk) -> None:
+    assert ledger.set_crew(("t1", "t2", "t3"), "not seen")
+    assert {tag.crew.mark for tag in desk.review.tags} == {"not seen"}
+    desk.store.undo()
+    assert [tag.crew.mark if tag.crew else None for tag in desk.review.tags] == ["late", None, None]
+
+
+def test_a_penalty_is_in_the_summary(desk: Desk, film: Film) -> None:
+    card = CardPresenter(desk)
+    card.open_new(film.frame(5))
+    card.type("h3 jersey green in play")
+    assert card.ruling.consequence == "technical foul"
+    card.keep()
+    assert "1 technical foul to home" in LedgerPresenter(desk).summary()

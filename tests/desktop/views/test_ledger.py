@@ -100,3 +100,14 @@ def test_delete_removes_the_rows_chosen(qtbot: QtBot, ledger: Ledger, desk: Desk
 def test_every_cell_says_its_column_to_a_screen_reader(ledger: Ledger) -> None:
     for column, words in enumerate(COLUMNS):
         assert ledger.filter.index(0, column).data(Qt.ItemDataRole.AccessibleTextRole).startswith(words)
+
+
+def test_of_several_rows_chosen_all_get_the_mark(qtbot: QtBot, ledger: Ledger, desk: Desk) -> None:
+    ledger.table.selectAll()
+    selection = ledger.table.selectionModel()
+    selection.setCurrentIndex(ledger.filter.index(0, CREW), selection.SelectionFlag.NoUpdate)
+    qtbot.keyClick(ledger.table, Qt.Key.Key_F2)
+    editor = ledger.table.findChild(QComboBox)
+    editor.setCurrentText("late")
+    editor.activated.emit(editor.currentIndex())
+    assert [tag.crew.mark for tag in desk.review.tags] == ["late", "late", "late"]
