@@ -7,6 +7,7 @@ and are dropped.
 
 from __future__ import annotations
 
+import contextlib
 import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -39,8 +40,8 @@ class Run:
 class Decoder:
     """The one open container of a film. Not safe to share: one thread at a time, and only the newest run goes on.
 
-    container, stream: open, and closed by this from now on. index: may be exchanged before the first run. fill_fields: True
-    for interlaced films. broken_packets: how many packets the decoder refused so far.
+    path: the file. container, stream: open, and closed by this from now on. index: may be exchanged before the first run.
+    fill_fields: True for interlaced films. refused: times of the packets that the decoder did not take so far.
     """
 
     def __init__(
@@ -51,12 +52,12 @@ class Decoder:
         index: Index,
         fill_fields: bool = False,
     ) -> None:
-        self._path = path
+        self.path = path
         self._container = container
         self._stream = stream
         self.index = index
         self._fill_fields = fill_fields
-        self.broken_packets = 0
+        self.refused: set[int | None] = set()
 
     def close(self) -> None:
         """Close the file."""
@@ -73,7 +74,9 @@ class Decoder:
         if not (self.index.timed and self.index.in_stored_order and self._stream.codec_context.has_b_frames):
             return True
         frames = (frame for packet in self._packets_from(self.index.groups[0]) for frame in self._decode(packet))
-        times = [frame.pts for frame in itertools.islice(frames, TRIED) if frame.pts is not None]
+        times = []
+        with contextlib.suppress(av.FFmpegError):  # what cannot be read is told of when it is asked for
+            times = [frame.pts for frame in itertools.islice(frames, TRIED) if frame.pts is not None]
         return times == sorted(times)
 
     def _decoded(self, group: Group) -> Iterator[Decoded]:
@@ -93,7 +96,7 @@ class Decoder:
         try:
             return packet.decode()
         except av.FFmpegError:
-            self.broken_packets += 1
+            self.refused.add(packet.pts)
             return []
 
     def _filled(self, decoded: Iterator[Decoded]) -> Iterator[Decoded]:
@@ -158,7 +161,7 @@ class Decoder:
         """Start over at the very beginning: some files cannot be wound back."""
         number = self._stream.index
         self._container.close()
-        self._container, self._stream = reopen_container(self._path, number)
+        self._container, self._stream = reopen_container(self.path, number)
         set_threads(self._stream)
 
 

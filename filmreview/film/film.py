@@ -113,6 +113,17 @@ class Film:
         """The frame by its number, from 0; raises FilmReviewError when there is none or it is damaged."""
         return Frame(self.moment_of(number), number, self._reach.frame(number), self._upright)
 
+    @property
+    def trouble(self) -> tuple[str, ...]:
+        """What is wrong with the film, in sentences: what was found on opening and what came out while decoding."""
+        lost, refused = len(self._reach.lost), self._reach.refused
+        found = list(self.info.trouble)
+        if refused:
+            found.append(f"{refused} packets were refused by the decoder so far")
+        if lost:
+            found.append(f"{lost} frames cannot be decoded")
+        return tuple(found)
+
     def wait_until_filled(self, timeout: float = 60.0) -> bool:
         """Wait until the worker has decoded all it wants around the frame last asked for; False after timeout seconds."""
         return self._reach.wait_until_filled(timeout)
@@ -149,8 +160,12 @@ def open_film(
         container.close()
         raise
     decoder = Decoder(path, container, stream, index, fill_fields=told.interlaced)
-    if not decoder.times_rise():
-        decoder.index = without_times(index, told.rate or USUAL_RATE)
+    try:
+        if not decoder.times_rise():
+            decoder.index = without_times(index, told.rate or USUAL_RATE)
+    except BaseException:
+        decoder.close()
+        raise
     return _film(path, told, FrameReach(decoder, kept_bytes), settings or ColourSettings())
 
 

@@ -67,6 +67,11 @@ class FrameReach:
         with self._work:
             return frozenset(self._lost)
 
+    @property
+    def refused(self) -> int:
+        """How many packets the decoder did not take so far."""
+        return len(self._decoder.refused)
+
     def wait_until_filled(self, timeout: float) -> bool:
         """Wait until the worker has done all it wants to do here; False when the seconds are over."""
         with self._work:
@@ -132,7 +137,7 @@ class FrameReach:
         assert self._run is not None
         try:
             number, frame = next(self._run)
-        except StopIteration:
+        except (StopIteration, av.FFmpegError):  # the end of the film, or of what can be read of it
             self._run = None
             return None
         with self._work:
@@ -142,7 +147,9 @@ class FrameReach:
 
     def _damaged(self, number: int) -> FilmReviewError:
         return FilmReviewError(
-            f"frame {number} of the film is damaged and cannot be decoded", todo="step to the frame before or after it"
+            f"frame {number} is damaged and cannot be decoded",
+            where=str(self._decoder.path),
+            todo="step to the frame before or after it",
         )
 
     def _start_worker(self) -> None:
@@ -163,18 +170,24 @@ class FrameReach:
                     self._settled = wanted is None and not self._asking
                     if self._settled:
                         self._work.notify_all()
-                if wanted is not None:
-                    self._fill_towards(wanted)
+                if wanted is not None and not self._fill_towards(wanted):
+                    with self._work:
+                        self._settled = True
+                        self._work.notify_all()
 
-    def _fill_towards(self, number: int) -> None:
-        """Decode one frame more on the way to the wanted one."""
+    def _fill_towards(self, number: int) -> bool:
+        """Decode one frame more on the way to the wanted one; False when the file cannot be read any more."""
         group = self.index.group_of(number)
         if self._run is None or not self.index.groups[group].first <= self._run.position <= number:
             self._run = self._decoder.run(group)
-        got = self._next_of_run()
+        try:
+            got = self._next_of_run()
+        except FilmReviewError:
+            return False  # whoever asks for the frame is told why
         if got is None or got[0] > number:
             with self._work:
                 self._passed.add(number)
+        return True
 
     def _wanted(self) -> int | None:
         """The next frame worth decoding: the rest of the group, then what lies over the near edge in the way of travel."""
