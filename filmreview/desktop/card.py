@@ -5,6 +5,7 @@ from __future__ import annotations
 from PyQt6.QtCore import Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PyQt6.QtWidgets import (
+    QAbstractButton,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -121,11 +122,15 @@ class Card(QWidget):
             self.line.line.end(False)
 
     def keyPressEvent(self, event: QKeyEvent | None) -> None:
-        """Enter that no widget used keeps the tag."""
-        if event is not None and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._keep()
-        else:
+        """Enter presses the button it is on; on a question it answers; anywhere else it keeps the tag."""
+        if event is None or event.key() not in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             super().keyPressEvent(event)
+            return
+        on = self.focusWidget()
+        if isinstance(on, QAbstractButton):
+            on.click()
+        elif on is None or not self.questions.isAncestorOf(on):
+            self._keep()
 
     def _keep(self) -> None:
         self._presenter.keep()

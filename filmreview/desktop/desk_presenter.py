@@ -136,9 +136,10 @@ class Desk:
         others = tuple(one for one in review.tags if one.id != tag.id)
         asked = replace(review, tags=(*others, tag))
 
-        def work(_progress: Progress) -> Ruling | None:
-            ruling = next((one.ruling for one in findings(asked) if one.tag.id == tag.id), None)
-            return _in_words(ruling) if ruling else None
+        def work(progress: Progress) -> Ruling | None:
+            ruling = findings(asked).of(tag.id).ruling
+            progress(0.5, "putting the ruling into words")  # the slower half; not for a draft that has moved on
+            return _in_words(ruling)
 
         self.start(work, then, failed, "rule")
 
@@ -188,7 +189,7 @@ class Desk:
         def work(_progress: Progress) -> Findings:
             found = findings(review)
             for one in found:
-                _in_words(one.ruling)
+                _ = one.ruling.ahead  # made when first asked for: here, not while the ledger is drawn
             return found
 
         self.start(work, self._take_findings, self._not_judged, "findings")
@@ -205,5 +206,5 @@ class Desk:
 
 def _in_words(ruling: Ruling) -> Ruling:
     """The same, with its words made now: they are made when first asked for, and that must not be while a screen is drawn."""
-    assert all(words is not None for words in (ruling.reasons, ruling.needs, ruling.ahead, ruling.todo))
+    _ = (ruling.reasons, ruling.needs, ruling.ahead, ruling.todo)
     return ruling

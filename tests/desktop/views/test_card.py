@@ -138,3 +138,20 @@ def test_closed_it_says_how_to_begin(card: Card, presenter: CardPresenter, film:
     assert not card.keep.isVisible()
     presenter.open_new(film.frame(30))
     assert card.keep.isVisible()
+
+
+def test_enter_on_a_button_presses_that_button(qtbot: QtBot, opened: Card, desk: Desk, presenter: CardPresenter) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve orange")
+    opened.drop.setFocus()
+    qtbot.keyClick(opened.drop, Qt.Key.Key_Return)
+    assert presenter.draft is None
+    assert desk.review.tags == ()
+
+
+def test_enter_on_an_answer_answers_and_does_not_keep_yet(qtbot: QtBot, opened: Card, presenter: CardPresenter) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve black")
+    yes_no = [one for one in opened.questions.findChildren(QToolButton) if one.isVisible()]
+    yes_no[0].setFocus()
+    qtbot.keyClick(yes_no[0], Qt.Key.Key_Return)
+    assert presenter.draft is not None
+    assert "=" in opened.line.line.text()
