@@ -76,8 +76,12 @@ class ProcedureResult:
         return "cannot be told" if self.missing or self.gap else "legal"
 
     def is_called(self, name: str) -> bool:
-        """True when any followed procedure goes by this name; capitals do not matter."""
-        return name.casefold() in {known.casefold() for known in (*self.names, *self.also_called)}
+        """True when any followed procedure goes by this name, or by one whose words hold all of its words or the other way
+        round ("blood on a player" for "blood"); capitals and hyphens do not matter."""
+        given = _words(name)
+        return bool(given) and any(
+            given <= known or known <= given for known in (_words(one) for one in (*self.names, *self.also_called))
+        )
 
     def to_json(self) -> dict[str, Any]:
         """Plain data for `--json` and the sheet."""
@@ -138,6 +142,10 @@ def joined(first: Procedure, edition: Edition, parts: tuple[Followed, ...]) -> P
         mark=edition.mark,
         also_called=called,
     )
+
+
+def _words(name: str) -> frozenset[str]:
+    return frozenset(name.casefold().replace("-", " ").split())
 
 
 def _number(seconds: Fraction | None) -> float | None:

@@ -62,6 +62,13 @@ def test_a_result_as_json_has_what_the_design_asks() -> None:
     assert "time-out of the own team" in one["asks"]
 
 
+def test_a_result_answers_to_its_names() -> None:
+    result = run(BLOOD, book="nfhs", day=DAY)
+    assert result is not None
+    assert all(result.is_called(name) for name in ("blood", "Blood", "blood on a player", "bleeding"))
+    assert not any(result.is_called(name) for name in ("", "injury", "time-out", "shooter must be replaced"))
+
+
 @settings(max_examples=300, deadline=None)
 @given(st.lists(events, max_size=12), st.lists(found, max_size=3), days, books)
 def test_any_events_give_a_result_and_the_same_one_twice(told: list[Event], seen: list[Found], day: date, book: str) -> None:
