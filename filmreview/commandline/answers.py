@@ -57,3 +57,9 @@ def saved_aside(target: Path) -> Iterator[Path]:
     except BaseException:
         aside.unlink(missing_ok=True)
         raise
+
+
+def written_text(target: Path, text: str) -> None:
+    """Write a text file whole or not at all."""
+    with saved_aside(target) as aside:
+        aside.write_text(text, encoding="utf-8", newline="\n")

@@ -30,9 +30,9 @@ def new(given: argparse.Namespace) -> int:
     """Make the review file; nothing is left behind when a film cannot be opened or the set-up cannot be."""
     path = review_path(given.review)
     game = game_of(given)
-    book_named(game.book)
+    book = book_named(game.book, where="--book")
     if game.adoption:
-        adoption_named(game.adoption)
+        adoption_named(game.adoption, book, where="--adoption")
     changes = []
     for name in given.film:
         with open_film(name, progress=bar()) as film:

@@ -7,7 +7,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from filmreview.errors import FilmReviewError, unknown
-from filmreview.rules.adoption import Adoption, read_adoption
+from filmreview.rules.adoption import Adoption, book_of_adoption, read_adoption
 from filmreview.rules.book import Book
 from filmreview.rules.reading import CASES, read_book
 
@@ -47,6 +47,15 @@ def adoption_named(name: str, book: Book, folders: Sequence[Path] = (), where: s
         if name in {one.stem for one in folder.glob("*.toml")}:
             return _adoption((folder / f"{name}.toml").resolve(), book)
     raise unknown("adoption", name, adoption_names(folders), where=where)
+
+
+def adoptions_found(folders: Sequence[Path] = ()) -> tuple[Adoption, ...]:
+    """All adoptions found, each read over the book it changes."""
+    found = []
+    for name in adoption_names(folders):
+        path = next(path for folder in (*folders, ADOPTIONS_FOLDER) for path in [folder / f"{name}.toml"] if path.is_file())
+        found.append(_adoption(path.resolve(), book_named(book_of_adoption(path), folders, where=path.name)))
+    return tuple(found)
 
 
 @lru_cache(maxsize=32)

@@ -1,0 +1,64 @@
+"""`filmreview findings`: every tag with its ruling, penalties, choices, procedures."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from filmreview.commandline.answers import print_json, print_lines
+from filmreview.commandline.ruling_lines import lines_of
+from filmreview.facts.region import region_to_json
+from filmreview.facts.stored import fact_to_json
+from filmreview.review import ruled
+from filmreview.review.model import CrewResponse, Review
+from filmreview.review.reading import read
+from filmreview.review.ruled import Finding, Findings
+from filmreview.rules.situation_json import ruling_to_json, rulings_to_json
+
+
+def findings(given: argparse.Namespace) -> int:
+    """Print the findings; 0 whatever the rulings are."""
+    found = ruled.findings(read(given.review))
+    document = findings_document(found)
+    if given.json:
+        print_json(document)
+        return 0
+    for ruling in document["rulings"]:
+        crew = ruling["crew"]
+        said = f"crew: {crew['mark']}" + (f", {crew['did']}" if crew["did"] else "") if crew else "crew: not marked"
+        ruling["item"] = f"{ruling['item']} at {ruling['time']}"
+        ruling["reasons"] = [*ruling["reasons"], said, *([f"note: {ruling['note']}"] if ruling["note"] else [])]
+    print_lines(*lines_of(document))
+    return 0
+
+
+def findings_document(found: Findings) -> dict[str, Any]:
+    """The same keys as `filmreview rule --json`, with film, time, note and crew mark of each tag."""
+    game = found.review.game
+    return {
+        "title": f"{game.home.name} against {game.visitor.name}",
+        "review": str(found.review.path),
+        **rulings_to_json(found.rulings),
+        "rulings": [_finding(found.review, one) for one in found],
+    }
+
+
+def _finding(review: Review, one: Finding) -> dict[str, Any]:
+    tag = one.tag
+    return {
+        **ruling_to_json(one.ruling),
+        "film": one.film.id,
+        "time": one.time,
+        "pts": tag.moment.pts,
+        "time_base": f"{tag.moment.time_base.numerator}/{tag.moment.time_base.denominator}",
+        "region": region_to_json(tag.region) if tag.region else None,
+        "tag_facts": [fact_to_json(fact) for fact in tag.facts],
+        "note": tag.note,
+        "crew": _crew(review, tag.film, one.crew) if one.crew else None,
+        "could_have_done": one.could_have_done,
+    }
+
+
+def _crew(review: Review, film: str, crew: CrewResponse) -> dict[str, Any]:
+    time = review.time_text(crew.film or film, crew.moment) if crew.moment else None
+    return {"mark": crew.mark, "time": time, "did": crew.did}

@@ -1,0 +1,144 @@
+"""new, tag, crew and event: what is put down is kept, and what cannot be is refused in one line with nothing changed."""
+
+import hashlib
+from pathlib import Path
+
+import pytest
+
+from filmreview.review.reading import read, read_history
+from tests.commandline.conftest import FILMS, Say
+
+NEW = [
+    "--film", FILMS / "variable.mp4", "--book", "nfhs", "--day", "2024-01-09", "--level", "varsity",
+    "--home", "Alder Fen=white", "--visitor", "Quill Harbor=green",
+]  # fmt: skip
+TAG = ["--at", "0.5", "--team", "visitor", "--player", "14", "--item", "arm sleeve"]
+
+
+def digest(path: Path) -> str:
+    return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def changed(words: list[object], option: str, value: object) -> list[object]:
+    place = words.index(option) + 1
+    return [*words[:place], value, *words[place + 1 :]]
+
+
+def test_a_new_review_holds_the_whole_set_up(say: Say, tmp_path: Path) -> None:
+    path = tmp_path / "game.filmreview"
+    more = [
+        "--kit",
+        "home.number_colour=navy",
+        "--roster",
+        "home=4,5,10",
+        "--crew",
+        "referee=Ida Moss",
+        "--observer",
+        "Jo Reed",
+    ]
+    assert say("new", path, *NEW, *more).code == 0
+    game = read(path).game
+    assert (game.home.name, game.visitor.name, game.book, game.level, game.observer) == (
+        "Alder Fen", "Quill Harbor", "nfhs", "varsity", "Jo Reed",
+    )  # fmt: skip
+    assert game.home.facts["number_colour"].value[0].name == "navy"
+    assert game.home.roster == ("4", "5", "10")
+    assert [(one.position, one.name) for one in game.crew] == [("referee", "Ida Moss")]
+    assert [film.name for film in read(path).films] == ["variable.mp4"]
+
+
+def test_a_tag_with_its_crew_mark_and_an_event_are_kept(say: Say, review: Path) -> None:
+    tag = say("tag", review, *TAG, "--box", "80,50,40,40", "--measure", "--fact", "solid=yes", "--note", "left arm")
+    assert tag.code == 0, tag.told
+    assert say("crew", review, tag.out.strip(), "--mark", "late", "--at", "1", "--did", "told the coach").code == 0
+    assert say("event", review, "--at", "0.7", "--what", "directed to leave", "--team", "visitor", "--player", "14").code == 0
+    kept = read(review)
+    (placed,) = kept.tags
+    assert (placed.team, placed.player, placed.item, str(placed.region), placed.note) == (
+        "visitor", "14", "arm sleeve", "80,50,40,40", "left arm",
+    )  # fmt: skip
+    assert {fact.origin.value for fact in placed.facts} >= {"seen"}
+    assert placed.crew is not None
+    assert (placed.crew.mark, placed.crew.did) == ("late", "told the coach")
+    assert [event.what for event in kept.events] == ["directed to leave"]
+    assert len(read_history(review)) == 5  # set-up, films, tag, crew, event
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "told"),
+    [
+        ("--team", "visitors", '--team: unknown team "visitors"; write "visitor" if that is what you mean'),
+        ("--player", "140", '--player: "140" is not a player number; write one or two digits'),
+        ("--item", "arm sleve", '--item: unknown item "arm sleve"; write "arm sleeve" if that is what you mean'),
+        ("--at", "10:00", "10:00.000 is past the end of the film"),
+    ],
+)
+def test_a_tag_that_cannot_be_changes_nothing(say: Say, review: Path, option: str, value: str, told: str) -> None:
+    before = digest(review)
+    answer = say("tag", review, *changed(TAG, option, value))
+    assert answer.code == 2
+    assert told in answer.line
+    assert digest(review) == before
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--box", "300,100,100,100"], "the region 300,100,100,100 reaches outside the picture of 320x180 pixels"),
+        (["--fact", "colour=ornge"], 'unknown colour "ornge"'),
+        (["--fact", "color=orange"], '--fact: unknown fact "color"; write "colour" if that is what you mean'),
+        (["--fact", "colour"], '--fact: "colour" is not KEY=VALUE'),
+        (["--measure"], "--measure: there is no region to measure; give --box"),
+        (["--film", "f7"], 'unknown film "f7"'),
+    ],
+)
+def test_more_of_a_tag_that_cannot_be(say: Say, review: Path, words: list[str], told: str) -> None:
+    before = digest(review)
+    answer = say("tag", review, *TAG, *words)
+    assert answer.code == 2
+    assert told in answer.line
+    assert digest(review) == before
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "told"),
+    [
+        ("--book", "nhfs", '--book: unknown book "nhfs"; write "nfhs" if that is what you mean'),
+        ("--day", "09.01.2024", '--day: "09.01.2024" is not a day; write YYYY-MM-DD'),
+        ("--level", "varsty", 'unknown level "varsty"; write "varsity" if that is what you mean'),
+        ("--home", "Alder Fen", '--home: "Alder Fen" is not NAME=COLOUR'),
+        ("--home", "Alder Fen=whit", 'unknown colour "whit"'),
+        ("--film", FILMS / "sound-only.m4a", "sound"),
+        ("--film", FILMS / "missing.mp4", "no such file"),
+    ],
+)
+def test_a_set_up_that_cannot_be_leaves_no_file(say: Say, tmp_path: Path, option: str, value: object, told: str) -> None:
+    answer = say("new", tmp_path / "game.filmreview", *changed(NEW, option, value))
+    assert answer.code == 2
+    assert told in answer.line
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_review_is_never_written_over(say: Say, review: Path) -> None:
+    before = digest(review)
+    answer = say("new", review, *NEW)
+    assert answer.code == 2
+    assert "there is a file of that name already" in answer.line
+    assert digest(review) == before
+
+
+def test_crew_marks_are_a_closed_list(say: Say, review: Path) -> None:
+    say("tag", review, *TAG)
+    answer = say("crew", review, "t1", "--mark", "not sen")
+    assert answer.code == 2
+    assert 'unknown crew mark "not sen"; write "not seen" if that is what you mean' in answer.line
+    assert 'unknown tag "t9"' in say("crew", review, "t9", "--mark", "late").line
+
+
+def test_what_is_no_review(say: Say, tmp_path: Path) -> None:
+    text = tmp_path / "notes.filmreview"
+    text.write_text("not a review", encoding="utf-8")
+    for path in (text, tmp_path / "missing.filmreview", tmp_path):
+        answer = say("tag", path, *TAG)
+        assert answer.code == 2
+        assert str(path) in answer.line

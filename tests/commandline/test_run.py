@@ -1,0 +1,62 @@
+"""From words to exit codes."""
+
+import subprocess
+import sys
+
+import pytest
+
+from filmreview.commandline import run as running
+from filmreview.errors import Stopped
+from tests.commandline.conftest import Say
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["sheeet"], 'filmreview: there is no command "sheeet"; `filmreview sheet` is the nearest'),
+        (["zzzz"], 'filmreview: there is no command "zzzz"; `filmreview --help` lists them'),
+        (["film"], "filmreview: filmreview film: the following arguments are required: FILM; see `filmreview film --help`"),
+        (["film", "a.mp4", "--jsn"], "filmreview: filmreview: unrecognized arguments: --jsn; see `filmreview --help`"),
+        (["open", "a.filmreview", "b.filmreview"], "filmreview: one review or film at a time: filmreview open REVIEW"),
+    ],
+)
+def test_bad_words_are_one_line_and_exit_2(say: Say, words: list[str], told: str) -> None:
+    answer = say(*words)
+    assert (answer.code, answer.line) == (2, told)
+
+
+def test_stopped_by_hand_exits_130(say: Say, monkeypatch: pytest.MonkeyPatch) -> None:
+    def stopped(_: object) -> int:
+        raise Stopped("stopped")
+
+    monkeypatch.setattr("filmreview.commandline.doctor.doctor", stopped)
+    assert say("doctor").code == running.STOPPED == 130
+
+
+def test_a_reader_that_goes_away_is_no_error() -> None:
+    program = [sys.executable, "-m", "filmreview", "doctor"]
+    reader = subprocess.Popen(["true"], stdin=subprocess.PIPE)
+    reader.wait()
+    assert reader.stdin is not None
+    done = subprocess.run(program, stdout=reader.stdin, stderr=subprocess.PIPE, text=True, check=False)
+    reader.stdin.close()
+    assert "Traceback" not in done.stderr
+
+
+def test_the_cautions_stand_in_the_help(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as left:
+        running.run(["--help"])
+    assert left.value.code == 0
+    told = " ".join(capsys.readouterr().out.split())
+    for words in ("study aid", "the official rule book", "medical staff", "Film of minors"):
+        assert words in told
+
+
+def test_ruling_a_case_waits_for_neither_pandas_nor_qt_nor_film() -> None:
+    program = (
+        "import sys; from filmreview.__main__ import main; main(['rule', 'no-such-file.toml']); print(sorted(sys.modules))"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    loaded = set(done.stdout.replace("'", "").replace("[", "").replace("]", "").replace("\n", "").split(", "))
+    assert "filmreview.rules.situation" in loaded
+    assert loaded & {"pandas", "PyQt6", "av", "vlc"} == set()
