@@ -41,7 +41,7 @@ class Case:
 
     def needs(self) -> tuple[Need, ...]:
         """Facts that could still change the outcome."""
-        return needs(self.worn, self.standings, self.force, self.weighed, self.team)
+        return needs(self.worn, self.standings, self.weighed, self.team)
 
     def ahead(self) -> tuple[Ahead, ...]:
         """Editions known that day that would make this legal thing illegal."""

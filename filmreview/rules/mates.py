@@ -7,13 +7,15 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from filmreview.colour.value import Colour
-from filmreview.facts.fact import Fact
+from filmreview.facts.fact import Fact, Value
 from filmreview.rules.checks.across import SameAcrossTeam
 from filmreview.rules.checks.answer import FAILS, HOLDS, UNKNOWN
 from filmreview.rules.checks.colour_words import same
 from filmreview.rules.checks.worn import Worn, with_fallbacks
 from filmreview.rules.force import Force, in_force
 from filmreview.rules.tag import Tag
+
+Values = tuple[tuple[str, Value], ...]
 
 
 @dataclass
@@ -47,6 +49,7 @@ class Team:
         self._looks: dict[tuple[str, tuple[str, ...], float], Look] = {}
         self._numbers: frozenset[str] | None = None
         self._later: dict[date, Team] = {}
+        self._reworded: dict[tuple[Values, Values], Team] = {}
 
     def on(self, day: date) -> Team:
         """The same tags under what is in force on another day."""
@@ -57,7 +60,10 @@ class Team:
 
     def with_words(self, words: Mapping[str, Fact], opponent: Mapping[str, Fact]) -> Team:
         """The same tags under other words of the teams."""
-        return Team(self.tags, words, opponent, self.force)
+        key = (_values(words), _values(opponent))
+        if key not in self._reworded:
+            self._reworded[key] = Team(self.tags, words, opponent, self.force)
+        return self._reworded[key]
 
     def same_colour(self, worn: Worn, fact: str, items: tuple[str, ...], within: float) -> int:
         """As `worn.Mates` says. A colour that is forbidden anyhow takes no part."""
@@ -127,6 +133,10 @@ def options(look: Look) -> tuple[tuple[str, tuple[str, ...]], ...]:
         players = {player for group in look.groups if group is not kept for player in group.wearers.values()}
         found.append((kept.colour.name, tuple(sorted(players | set(look.out.values()), key=by_number))))
     return tuple(sorted(found, key=lambda one: (len(one[1]), one[0])))
+
+
+def _values(words: Mapping[str, Fact]) -> Values:
+    return tuple(sorted(((word, fact.value) for word, fact in words.items()), key=lambda pair: pair[0]))
 
 
 def _may_stay(worn: Worn, fact: str, force: Force) -> bool:

@@ -1,38 +1,36 @@
 """Which unknown facts could still change the outcome, found by trying every kind of answer that makes a difference.
 
 A fact is listed exactly when some answer to it changes ruling or consequence, with the other open facts left open or all
-answered in some way. Each check names the answers that matter to it (`Check.answers`), so the tries are few.
+answered in some way. Each check names the answers that matter to it (`Check.answers`), so the tries are few. Open facts are
+those that an open rule waits for, and the triggers of consequences; presumed facts stay presumed while others are tried.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import product
 
 from filmreview.facts.fact import Amount, Fact, Origin, Value
 from filmreview.facts.keys import KEYS
-from filmreview.rules.checks.answer import UNKNOWN
+from filmreview.rules.checks.answer import DISPUTED, FAILS, UNKNOWN
 from filmreview.rules.checks.check import Check, words_of
 from filmreview.rules.checks.worn import Worn, with_fallbacks
-from filmreview.rules.force import Force, Standing
+from filmreview.rules.force import Standing
 from filmreview.rules.mates import Team
 from filmreview.rules.ruling import Need
-from filmreview.rules.weigh import CANNOT_BE_TOLD, ILLEGAL, Weighed, weigh
+from filmreview.rules.weigh import CANNOT_BE_TOLD, ILLEGAL, Weighed, gravest_of, weigh, weight
 
 Outcome = tuple[str, str]
-_MOST_TRIES = 20_000
-"""Joint answers of the other open facts that are tried at most; no book comes near it."""
+_MOST_TRIES = 4_000
+"""Joint answers of the other open facts that are tried at most; then the fact is listed. No book comes near it."""
 
 
-def needs(worn: Worn, standings: tuple[Standing, ...], force: Force, weighed: Weighed, team: Team) -> tuple[Need, ...]:
-    """The needs of one tag, those it waits for first, then presumed ones; the most decisive first."""
-    if not standings or _settled(standings, weighed, worn):
-        return ()
-    trial = _Trial(worn, standings, force, team, (weighed.ruling, weighed.consequence))
-    unknown = trial.unknown()
-    waiting = [key for key in unknown if trial.waits_for(key)]
-    found = [need for key in unknown if (need := trial.need(key, unknown, waiting, key not in waiting)) is not None]
+def needs(worn: Worn, standings: tuple[Standing, ...], weighed: Weighed, team: Team) -> tuple[Need, ...]:
+    """The needs of one tag: those it waits for first, then presumed ones; the most decisive first."""
+    trial = _Trial(worn, standings, weighed, team)
+    found = [need for key in trial.unknown if (need := trial.need(key)) is not None]
     return tuple(sorted(found, key=_decisiveness))
 
 
@@ -42,36 +40,39 @@ class _Trial:
 
     worn: Worn
     standings: tuple[Standing, ...]
-    force: Force
+    weighed: Weighed
     team: Team
-    now: Outcome
 
+    @cached_property
+    def now(self) -> Outcome:
+        """The outcome as things are."""
+        return (self.weighed.ruling, self.weighed.consequence)
+
+    @cached_property
     def unknown(self) -> dict[str, Mapping[str, Value]]:
-        """Every fact and team word that a rule or a consequence looks at and that is not surely known -> its answers."""
+        """Every fact and team word that could matter and is not surely known -> its answers."""
         found: dict[str, Mapping[str, Value]] = {}
         for check in self._leaves():
             for key in (*check.facts, *check.team_words):
                 if not self._known(key):
                     found[key] = {**found.get(key, {}), **check.answers(key, self.worn)}
-        for standing in self.standings:
-            if standing.cost.trigger and not self._known(standing.cost.trigger):
-                found[standing.cost.trigger] = {"yes": True, "no": False}
-                if standing.cost.trigger == "in_play":
-                    found["when"] = {choice: choice for choice in KEYS["when"].choices}
+        for trigger in self._triggers:
+            found[trigger] = {"yes": True, "no": False}
+            if trigger == "in_play":
+                found["when"] = {choice: choice for choice in KEYS["when"].choices}
         return found
 
-    def waits_for(self, key: str) -> bool:
-        """Whether a rule is open over it, or a consequence hangs on it; the rest is presumed."""
-        triggers = {standing.cost.trigger for standing in self.standings}
-        if key in triggers or (key == "when" and "in_play" in triggers):
-            return True
-        return any(key in (*check.facts, *check.team_words) and check.run(self.worn) == UNKNOWN for check in self._leaves())
+    @cached_property
+    def waiting(self) -> tuple[str, ...]:
+        """The facts that are open rather than presumed."""
+        return tuple(key for key in self.unknown if key in self._open or key in self._triggers)
 
-    def need(self, key: str, unknown: Mapping[str, Mapping[str, Value]], waiting: list[str], presumed: bool) -> Need | None:
+    def need(self, key: str) -> Need | None:
         """The need for one fact, or None when no answer to it can change anything."""
-        outcomes = {word: self._outcome({key: value}) for word, value in unknown[key].items()}
-        if all(outcome == self.now for outcome in outcomes.values()) and not self._matters_together(key, unknown, waiting):
+        outcomes = {word: self._outcome({key: value}) for word, value in self.unknown[key].items()}
+        if all(outcome == self.now for outcome in outcomes.values()) and not self._matters_together(key):
             return None
+        presumed = key not in self.waiting and not (key == "when" and "in_play" in self.waiting)
         return Need(
             fact=key,
             why=_why(key, outcomes, presumed),
@@ -80,13 +81,20 @@ class _Trial:
             presumed=presumed,
         )
 
-    def _matters_together(self, key: str, unknown: Mapping[str, Mapping[str, Value]], waiting: list[str]) -> bool:
-        others = [other for other in waiting if other != key and (key, other) not in _ONE_QUESTION]
+    def _matters_together(self, key: str) -> bool:
+        """Whether it matters once the other open facts are answered. Facts of rules that are not open cannot: such a rule's
+        answer does not hang on the open facts."""
+        asked = "in_play" if key == "when" else key
+        if asked not in self.waiting:
+            return False
+        others = [other for other in self.waiting if other != asked]
+        if not others:
+            return False
         tries = 0
-        for values in product(*(unknown[other].values() for other in others)):
+        for values in product(*(self.unknown[other].values() for other in others)):
             answered = dict(zip(others, values, strict=True))
             before = self._outcome(answered)
-            for value in unknown[key].values():
+            for value in self.unknown[key].values():
                 tries += 1
                 if self._outcome({**answered, key: value}) != before:
                     return True
@@ -106,38 +114,54 @@ class _Trial:
         weighed = weigh(worn, self.standings)
         return (weighed.ruling, weighed.consequence)
 
-    def _known(self, key: str) -> bool:
-        fact = self.worn.facts.get(key) if key in KEYS else self.worn.word(key)
-        if fact is None or (key in KEYS and key not in self.worn.tag.facts and key == "number"):
-            return fact is not None
-        return not _uncertain(fact)
+    @cached_property
+    def _relevant(self) -> tuple[Standing, ...]:
+        """The rules that could still change the outcome. After a sure breach only those whose breach is graver."""
+        if self.weighed.ruling != ILLEGAL:
+            return self.standings
+        broken = {standing.group.code for standing in self._broken}
+        now = weight(self.weighed.consequence)
+        return tuple(one for one in self.standings if one.group.code not in broken and gravest_of(one.cost) > now)
+
+    @cached_property
+    def _broken(self) -> tuple[Standing, ...]:
+        pairs = zip(self.standings, self.weighed.answers, strict=True)
+        return tuple(standing for standing, answer in pairs if answer == FAILS)
+
+    @cached_property
+    def _open(self) -> frozenset[str]:
+        """Facts and words that an open rule waits for."""
+        found: set[str] = set()
+        for standing, answer in zip(self.standings, self.weighed.answers, strict=True):
+            if answer in (UNKNOWN, DISPUTED) and standing.check is not None and standing in self._relevant:
+                for leaf in standing.check.leaves():
+                    if leaf.run(self.worn) == UNKNOWN:
+                        found.update((*leaf.facts, *leaf.team_words))
+        return frozenset(found)
+
+    @cached_property
+    def _triggers(self) -> tuple[str, ...]:
+        """Facts that a consequence hangs on and that are not known."""
+        triggers = [one.cost.trigger for one in (*self._broken, *self._relevant) if one.cost.trigger is not None]
+        return tuple(key for key in dict.fromkeys(triggers) if not self._known(key))
 
     def _leaves(self) -> Iterator[Check]:
-        for standing in self.standings:
+        for standing in self._relevant:
             if standing.check is not None:
                 yield from standing.check.leaves()
+        for standing in (*self._broken, *self._relevant):
             for reading in standing.cost.disputed:
                 yield from reading.when.leaves()
 
-
-_ONE_QUESTION = {("in_play", "when"), ("when", "in_play")}
-"""Two facts that answer each other."""
+    def _known(self, key: str) -> bool:
+        fact = self.worn.facts.get(key) if key in KEYS else self.worn.word(key)
+        return fact is not None and not _uncertain(fact)
 
 
 def _uncertain(fact: Fact) -> bool:
     if isinstance(fact.value, Amount):
         return fact.value.plus_minus > 0
     return isinstance(fact.value, tuple) and any(colour.measured for colour in fact.value)
-
-
-def _settled(standings: tuple[Standing, ...], weighed: Weighed, worn: Worn) -> bool:
-    """Whether a sure breach leaves nothing open: its consequence is known, no graver one can come."""
-    if weighed.ruling != ILLEGAL or weighed.consequence == CANNOT_BE_TOLD:
-        return False
-    if any(one.cost.disputed for one in standings):
-        return False
-    possible = {one.cost.costs for one in standings} | {one.cost.otherwise for one in standings if one.cost.trigger}
-    return possible == {weighed.consequence} and worn.tag.id != ""
 
 
 def _decisiveness(need: Need) -> tuple[bool, float]:
@@ -151,9 +175,13 @@ def _why(key: str, outcomes: Mapping[str, Outcome], presumed: bool) -> str:
     by_outcome: dict[Outcome, list[str]] = {}
     for word, outcome in outcomes.items():
         by_outcome.setdefault(outcome, []).append(word)
-    parts = [f"{', '.join(words)}: {_said(outcome)}" for outcome, words in by_outcome.items()]
+    parts = [f"{_listed(words)}: {_said(outcome)}" for outcome, words in by_outcome.items()]
     lead = f"presumed ordinary, {words_of(key)}" if presumed else words_of(key)
     return f"{lead} - {'; '.join(parts)}"
+
+
+def _listed(words: Sequence[str]) -> str:
+    return ", ".join(words) if len(words) <= 6 else f"{', '.join(words[:5])} and others"
 
 
 def _said(outcome: Outcome) -> str:

@@ -75,6 +75,17 @@ def consequence(cost: Cost, worn: Worn) -> str:
     return _unless_disputed(cost, worn, cost.costs) if trigger.value else cost.otherwise
 
 
+def weight(of: str) -> int:
+    """How grave a consequence is; the gravest of several breaches is the one that is named."""
+    return _WEIGHT[of]
+
+
+def gravest_of(cost: Cost) -> int:
+    """The weight of the gravest that a breach may come to."""
+    hangs = bool(cost.trigger or cost.disputed)
+    return max(_WEIGHT[cost.costs], _WEIGHT[cost.otherwise] if cost.trigger else 0, _WEIGHT[CANNOT_BE_TOLD] if hangs else 0)
+
+
 def disputes(cost: Cost, worn: Worn) -> list[str]:
     """The disputed readings that arise, each a sentence."""
     return ["disputed: " + "; or: ".join(one.readings) for one in cost.disputed if one.when.run(worn) == HOLDS]
