@@ -12,6 +12,7 @@ from filmreview.rules.procedures.story import Placed, Story, Who
 
 UNIFORM, SCOREBOOK, REMOVED, EQUIPMENT = "uniform", "scorebook", "removed", "equipment"
 EQUIPMENT_NAME = "illegal equipment found during live ball"
+LEFT = "found after the player had left the floor: charged when discovered, or no longer; the readings differ"
 
 
 @dataclass(frozen=True)
@@ -37,12 +38,14 @@ def technicals(story: Story, team: str) -> list[Placed]:
 def uniform_due(story: Story, law: Edition, found: Sequence[Found]) -> Due:
     """One a team once somebody plays in it (where the edition names no number: one for each player); none when it was put
     right or withdrawn before."""
-    states = [_became_player(story, one) for one in found]
+    states = [_became_player(story, one) for one in found if not one.left_floor]
     wearing = states.count(True)
-    if law.technicals is None and None not in states:
+    if law.technicals is None and None not in states and not any(one.left_floor for one in found):
         return Due(UNIFORM, law, wearing)
     if law.technicals is not None and wearing:
         return Due(UNIFORM, law, law.technicals, ("head coach",))
+    if any(one.left_floor for one in found) and None not in states:
+        return Due(UNIFORM, law, None, ("head coach",), (Missing("left_floor", LEFT),))
     if None in states:
         why = "only a player who has come on in it costs a technical"
         return Due(UNIFORM, law, None, ("head coach",), (Missing("in_play", why),))
@@ -87,9 +90,15 @@ def changed_late(story: Story, change: Placed, law: Edition) -> bool:
     event, deadline = change.event, law.clock("deadline before the start")
     if event.before_start is not None:
         return deadline is not None and event.before_start < deadline.seconds
+    return not any(_for_blood(story, one) for one in story.all("book number changed", before=change.place + 1, team=event.team))
+
+
+def _for_blood(story: Story, change: Placed) -> bool:
+    """The player had blood on the kit: another jersey costs nothing, nor does changing back later."""
+    event = change.event
     bled = story.first("blood seen", before=change.place, who=Who(event.team, event.player))
     tagged = any(one.kind == "blood" and one.team == event.team and event.player in (one.player, None) for one in story.found)
-    return bled is None and not tagged
+    return bled is not None or tagged
 
 
 def follow_charges(story: Story, team: str, dues: Sequence[Due]) -> Followed | None:

@@ -78,7 +78,8 @@ class Found:
 
     kind: "uniform" (illegal, costs a technical), "equipment" (illegal, fix or leave), "untucked" or "blood".
     when: pre-game, warm-up, at table, playing; ball: live or dead; in_play: has become a player with it; None = not known.
-    item: the word of the item, for the sentences. hazard: of equipment; minor: of blood, False when it is excessive.
+    item: the word of the item, for the sentences. hazard: of equipment; minor: of blood, False when it is excessive;
+    left_floor: had left the floor before it was found.
     """
 
     team: str
@@ -90,6 +91,7 @@ class Found:
     in_play: bool | None = None
     hazard: bool | None = None
     minor: bool | None = None
+    left_floor: bool | None = None
 
 
 FOUND_KINDS: tuple[str, ...] = ("uniform", "equipment", "untucked", "blood")

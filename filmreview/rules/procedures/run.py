@@ -8,6 +8,7 @@ themselves. All parts are joined into one result.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 
 from filmreview.rules.procedures.charging import Due, follow_charges, other_dues, sent_out_for_uniform, technicals, uniform_due
@@ -49,7 +50,7 @@ def run(
     shipped = procedures_of(book)
     laws = {name: law for name, procedure in shipped.items() if (law := procedure.on(day)) is not None}
     concerned = _without_uniform(troubles(story), found)
-    parts = [part for trouble in concerned for part in _follow(story, trouble, laws, concerned, day)]
+    parts = _follow_all(story, laws, concerned, day)
     if _TIME_OUT in laws:
         parts += _some(follow_time_outs(story, laws[_TIME_OUT], concerned))
     elif story.has("time-out granted"):
@@ -59,6 +60,21 @@ def run(
     if not concerned and not charged and not _kit_told(story, found) and _REPLACEMENT in laws:
         parts += _some(follow_told(story, laws[_REPLACEMENT]))
     return _result(parts, shipped, day, book)
+
+
+def _follow_all(story: Story, laws: Mapping[str, Edition], concerned: tuple[Trouble, ...], day: date) -> list[Followed]:
+    """Every trouble in order. A player in two troubles of one stoppage (hurt and bleeding) departs once."""
+    parts: list[Followed] = []
+    told: set[tuple[object, int]] = set()
+    for trouble in concerned:
+        mine = _follow(story, trouble, laws, concerned, day)
+        key = (trouble.who, trouble.stoppage.first)
+        if key in told:
+            mine = [replace(part, departures=()) for part in mine]
+        if any(part.departures for part in mine):
+            told.add(key)
+        parts += mine
+    return parts
 
 
 def _follow(

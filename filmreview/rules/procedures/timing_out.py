@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from filmreview.rules.procedures.covering import TimeOut, time_outs
 from filmreview.rules.procedures.laid_down import Edition
+from filmreview.rules.procedures.replacing import ALLOWANCE
 from filmreview.rules.procedures.result import Departure, Followed, Missing, departure
 from filmreview.rules.procedures.story import Placed, Story
 from filmreview.rules.procedures.trouble import Trouble
@@ -19,7 +20,7 @@ def follow_time_outs(story: Story, law: Edition, concerned: Sequence[Trouble]) -
         return None
     followed = Followed(law, "full length")
     for group in _groups(taken):
-        over = _too_long(law, group, _run_together(group, concerned))
+        over = _too_long(story, law, group, _run_together(group, concerned))
         followed = followed.but(*over)
         if any(one.due is None for one in group):
             followed = followed.but(missing=(Missing("length", "how long the time-out was to be: 60 or 30"),))
@@ -43,19 +44,42 @@ def _run_together(group: Sequence[TimeOut], concerned: Sequence[Trouble]) -> boo
     return len({one.team for one in group}) == 2 and {one.team for one in group} <= teams
 
 
-def _too_long(law: Edition, group: Sequence[TimeOut], together: bool) -> tuple[Departure, ...]:
-    ended = group[0].ended
-    if ended is None or any(one.due is None or not one.granted.timed for one in group) or not ended.timed:
+def _too_long(story: Story, law: Edition, group: Sequence[TimeOut], together: bool) -> tuple[Departure, ...]:
+    if any(one.due is None or not one.granted.timed for one in group):
         return ()
     due = group[0].granted.at
     for one in group:
         length = one.granted.event.length or 0
         due = max(due, one.granted.at + length) if together else max(due, one.granted.at) + length
-    if ended.at <= due:
-        return ()
     whose = " and ".join(dict.fromkeys(one.team or "a team" for one in group))
+    ended = group[0].ended
+    if ended is None:
+        return _no_end(story, law, group[-1], due, whose)
+    if ended.at <= due or not ended.timed:
+        return ()
     what = f"the time-out of {whose} took {float(ended.at - due):g} s longer than it lasts"
     return (departure(law, what, "the last horn at the end of its length", ended.at, ended.at - due),)
+
+
+def _no_end(story: Story, law: Edition, last: TimeOut, due: Fraction, whose: str) -> tuple[Departure, ...]:
+    """No horn was noted: only play that resumes very late is surely too late. Other players to be dealt with, free throws
+    and other time-outs take their own time."""
+    resumes = story.first("play resumes", after=last.granted.place)
+    if resumes is None or not resumes.timed or resumes.at <= due + ALLOWANCE:
+        return ()
+    if story.first(
+        "free throw",
+        "blood seen",
+        "injury",
+        "directed to leave",
+        "time-out granted",
+        after=last.granted.place,
+        before=resumes.place,
+    ):
+        return ()
+    what = f"play resumed {float(resumes.at - due):g} s after the time-out of {whose} was over"
+    asks = f"play goes on when it is over ({ALLOWANCE} s more are allowed here for reporting)"
+    return (departure(law, what, asks, resumes.at, resumes.at - due),)
 
 
 def _after_horn(story: Story, law: Edition, one: TimeOut, concerned: Sequence[Trouble]) -> Followed:

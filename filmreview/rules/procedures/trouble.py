@@ -69,8 +69,8 @@ def _begins(story: Story, tagged: Found, known: list[Trouble]) -> Placed | None:
     first = min((one for one in (own, told) if one), key=lambda one: one.place, default=None)
     if first is None or any(one.who == who and one.place <= first.place for one in known):
         return None
-    stops = story.first("play stopped", before=first.place)
-    return stops or first
+    stops = list(story.all("play stopped", after=story.stoppage(first.place).first - 1, before=first.place))
+    return stops[0] if stops else first
 
 
 def _explains(trouble: Trouble, direction: Placed) -> bool:
