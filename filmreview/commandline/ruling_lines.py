@@ -28,7 +28,9 @@ def ruling_lines(ruling: Mapping[str, Any]) -> list[str]:
     rest = ", ".join(str(part) for part in (ruling.get("reference"), ruling.get("mark")) if part)
     lines = [head + (f" ({rest})" if rest else "")]
     lines += [f"      {reason}" for reason in ruling.get("reasons") or ()]
-    lines += [f"      would matter: {need['fact']}: {need['why']}" for need in ruling.get("needs") or ()]
+    # Presumed ones are left to the JSON form: the reasons already name them ("nothing seen against").
+    needs = [need for need in ruling.get("needs") or () if not need["presumed"]]
+    lines += [f"      would matter: {need['why']}" for need in needs]
     lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['rule']})" for one in ruling.get("ahead") or ()]
     return lines
 
@@ -53,7 +55,8 @@ def _procedure(procedure: Mapping[str, Any] | list[Mapping[str, Any]] | None) ->
     several = procedure if isinstance(procedure, list) else [procedure]
     lines = []
     for one in several:
-        lines.append(f"  procedure {one['name']}: {len(one['departures'])} departures")
+        count = len(one["departures"])
+        lines.append(f"  procedure {one['name']}: {count} departure{'s' if count != 1 else ''}")
         for departure in one["departures"]:
             seconds = f", {departure['seconds']} s" if departure.get("seconds") is not None else ""
             lines.append(f"      {departure['what']}; asked: {departure['asks']} ({departure['reference']}{seconds})")
