@@ -12,7 +12,7 @@ from fractions import Fraction
 from filmreview.colour.value import Colour
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Fact
-from filmreview.facts.region import Box
+from filmreview.facts.region import Region
 from filmreview.film.moment import Moment
 from filmreview.review import checks
 from filmreview.review.edits import Edit, Ids, with_edits
@@ -113,7 +113,7 @@ class AddTag:
     team: str
     player: str | None
     item: str
-    region: Box | None = None
+    region: Region | None = None
     facts: tuple[Fact, ...] = ()
     note: str = ""
     crew: CrewResponse | None = None
@@ -219,7 +219,7 @@ class SetReference:
 
     film: str
     moment: Moment
-    region: Box
+    region: Region
     colour: Colour
 
     def plan(self, review: Review, ids: Ids) -> Plan:

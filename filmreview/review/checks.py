@@ -5,8 +5,9 @@ from __future__ import annotations
 from filmreview.errors import FilmReviewError, unknown
 from filmreview.facts.items import check_item, check_level, check_player, check_team
 from filmreview.facts.keys import key_named
-from filmreview.facts.region import Box
+from filmreview.facts.region import Region
 from filmreview.film.moment import Moment, format_time
+from filmreview.measure.shape import bounds_of
 from filmreview.review.model import (
     CREW_MARKS,
     TEAM_FACTS,
@@ -71,10 +72,10 @@ def check_moment(film: FilmRef, moment: Moment) -> Moment:
     return moment
 
 
-def check_region(film: FilmRef, region: Box) -> Box:
+def check_region(film: FilmRef, region: Region) -> Region:
     """The region as it is; raises FilmReviewError when it reaches outside a picture whose size is known."""
     if film.width and film.height:
-        region.check_inside(film.width, film.height)
+        bounds_of(region).check_inside(film.width, film.height)
     return region
 
 

@@ -15,7 +15,7 @@ from pathlib import Path
 from filmreview.colour.value import Colour
 from filmreview.errors import unknown
 from filmreview.facts.fact import Fact
-from filmreview.facts.region import Box
+from filmreview.facts.region import Region
 from filmreview.film.moment import Moment, format_time
 
 CREW_MARKS: tuple[str, ...] = (
@@ -114,7 +114,7 @@ class PlacedTag:
     team: str
     player: str | None
     item: str
-    region: Box | None = None
+    region: Region | None = None
     facts: tuple[Fact, ...] = ()
     note: str = ""
     crew: CrewResponse | None = None
@@ -145,7 +145,7 @@ class PlacedReference:
     id: str
     film: str
     moment: Moment
-    region: Box
+    region: Region
     colour: Colour
 
 

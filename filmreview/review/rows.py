@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from filmreview.facts.fact import Fact, Origin
-from filmreview.facts.region import Box, box_from_json, box_to_json
+from filmreview.facts.region import Region, region_from_json, region_to_json
 from filmreview.facts.stored import colour_from_json, colour_to_json, fact_from_json, fact_to_json
 from filmreview.film.moment import Moment, parse_time
 from filmreview.review.model import (
@@ -139,7 +139,7 @@ def _tag_to_row(tag: PlacedTag) -> Row:
         "team": tag.team,
         "player": tag.player,
         "item": tag.item,
-        "region": None if tag.region is None else _json(box_to_json(tag.region)),
+        "region": None if tag.region is None else _json(region_to_json(tag.region)),
         "facts": _json([fact_to_json(fact) for fact in tag.facts]),
         "note": tag.note,
         "crew": None if tag.crew is None else _json(_crew_to_json(tag.crew)),
@@ -154,15 +154,15 @@ def _tag_from_row(row: Row) -> PlacedTag:
         row["team"],
         row["player"],
         row["item"],
-        _box(row["region"]),
+        _region(row["region"]),
         tuple(fact_from_json(fact) for fact in json.loads(row["facts"])),
         row["note"],
         None if row["crew"] is None else _crew_from_json(json.loads(row["crew"])),
     )
 
 
-def _box(text: str | None) -> Box | None:
-    return None if text is None else box_from_json(json.loads(text))
+def _region(text: str | None) -> Region | None:
+    return None if text is None else region_from_json(json.loads(text))
 
 
 def _crew_to_json(crew: CrewResponse) -> dict[str, Any]:
@@ -210,13 +210,13 @@ def _reference_to_row(reference: PlacedReference) -> Row:
         "id": reference.id,
         "film": reference.film,
         **_moment_columns(reference.moment),
-        "region": _json(box_to_json(reference.region)),
+        "region": _json(region_to_json(reference.region)),
         "colour": _json(colour_to_json(reference.colour)),
     }
 
 
 def _reference_from_row(row: Row) -> PlacedReference:
-    region, colour = box_from_json(json.loads(row["region"])), colour_from_json(json.loads(row["colour"]))
+    region, colour = region_from_json(json.loads(row["region"])), colour_from_json(json.loads(row["colour"]))
     return PlacedReference(row["id"], row["film"], _moment(row), region, colour)
 
 

@@ -16,10 +16,12 @@ from filmreview.facts.fact import Fact, Origin
 from filmreview.review.kept import earlier, renewed
 from filmreview.review.model import CrewResponse, FilmRef, KeptRuling, PlacedEvent, PlacedTag, Review
 from filmreview.review.store import Store
-from filmreview.rules.judge import judge
 from filmreview.rules.library import adoption_named, book_named
 from filmreview.rules.procedures.event import Event
+from filmreview.rules.procedures.result import ProcedureResult
 from filmreview.rules.ruling import Ruling, Rulings
+from filmreview.rules.setting import Setting
+from filmreview.rules.situation_ruling import rule_setting
 from filmreview.rules.tag import Tag, TeamFacts
 
 _FOUND_WORDS = {
@@ -56,11 +58,14 @@ class Finding:
 
 @dataclass(frozen=True)
 class Findings:
-    """All findings of a review, in the order of its tags; penalties, choices and the book are in `rulings`."""
+    """All findings of a review, in the order of its tags; penalties, choices and the book are in `rulings`. procedure: what the
+    events show beside what the book lays down, None when they call for none. disputed: penalties whose readings differ."""
 
     review: Review
     findings: tuple[Finding, ...]
     rulings: Rulings
+    procedure: ProcedureResult | None = None
+    disputed: tuple[str, ...] = ()
 
     def __iter__(self) -> Iterator[Finding]:
         return iter(self.findings)
@@ -84,10 +89,12 @@ def findings(review: Review, folders: Iterable[Path] = ()) -> Findings:
     book = book_named(game.book, places, review.path.name)
     adoption = None if game.adoption is None else adoption_named(game.adoption, book, places, review.path.name)
     teams = {side: TeamFacts(facts) for side, facts in review.kit.items()}
-    tags = [rules_tag(tag) for tag in review.tags]
-    rulings = judge(tags, teams, book, game.day, adoption, game.level)
-    by_id = {ruling.id: ruling for ruling in rulings.rulings}
-    return Findings(review, tuple(_finding(review, tag, by_id[tag.id]) for tag in review.tags), rulings)
+    tags = tuple(rules_tag(tag) for tag in review.tags)
+    events = tuple(rules_event(review, event) for event in review.events)
+    ruled = rule_setting(Setting(teams, tags, events, ()), book, game.day, adoption, game.level)
+    by_id = {ruling.id: ruling for ruling in ruled.rulings.rulings}
+    every = tuple(_finding(review, tag, by_id[tag.id]) for tag in review.tags)
+    return Findings(review, every, ruled.rulings, ruled.procedure, ruled.disputed)
 
 
 def deciding_facts(facts: Iterable[Fact]) -> dict[str, Fact]:
@@ -107,9 +114,20 @@ def rules_tag(tag: PlacedTag) -> Tag:
 
 
 def rules_event(review: Review, event: PlacedEvent) -> Event:
-    """The event as the procedures take it."""
-    at = review.film(event.film).seconds_of(event.moment)
+    """The event as the procedures take it: its time counts through the films of the review, one after the other."""
+    at = _length_before(review, event.film) + review.film(event.film).seconds_of(event.moment)
     return Event(event.what, at, event.team, event.player, event.length, event.before_start, event.kind, event.charged_to)
+
+
+def place_of(review: Review, at: Fraction) -> tuple[FilmRef, Fraction]:
+    """The film and the seconds in it of a procedure's time; the inverse of what `rules_event` does."""
+    film = next((one for one in reversed(review.films) if _length_before(review, one.id) <= at), review.films[0])
+    return film, at - _length_before(review, film.id)
+
+
+def _length_before(review: Review, film_id: str) -> Fraction:
+    names = [film.id for film in review.films]
+    return sum((film.length for film in review.films[: names.index(film_id)]), Fraction(0))
 
 
 def could_have_done(ruling: Ruling, tag: PlacedTag) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from filmreview.errors import FilmReviewError
-from filmreview.facts.region import Box
+from filmreview.facts.region import Region
 from filmreview.film.moment import Moment
 from filmreview.review.model import CREW_MARKS, FilmRef, Game
 from filmreview.sheets import sheet_words as words
@@ -56,7 +56,7 @@ class Line:
     team: str
     player: str | None
     item: str
-    region: Box | None
+    region: Region | None
     seen: tuple[str, ...]
     ruling: str
     reasons: tuple[str, ...]
@@ -127,8 +127,40 @@ class Cited:
 
 
 @dataclass(frozen=True)
+class Departure:
+    """One thing the crew did otherwise than a procedure asks. over: seconds over the book's clock, "" where there is none."""
+
+    procedure: str
+    film: str
+    time: str
+    what: str
+    asks: str
+    over: str
+    reference: str
+    source: str
+    mark: str
+
+
+@dataclass(frozen=True)
+class Procedure:
+    """The events laid beside the book. ruling: "legal" when nothing departs. missing: what would have to be known."""
+
+    names: tuple[str, ...]
+    path: str
+    ruling: str
+    departures: tuple[Departure, ...]
+    missing: tuple[str, ...]
+    reference: str
+    edition: str
+
+
+@dataclass(frozen=True)
 class HandOver:
-    """Everything the sheet tells. counts: (ruling, crew mark or NOT_MARKED) -> how many. program: name and version."""
+    """Everything the sheet tells.
+
+    counts: (ruling, crew mark or NOT_MARKED) -> how many. program: name and version. procedure: None when the events call for
+    none. disputed: sentences on penalties whose readings differ. pictures: None for a sheet without any.
+    """
 
     game: Game
     book: str
@@ -142,6 +174,8 @@ class HandOver:
     cited: tuple[Cited, ...]
     cautions: tuple[str, ...]
     program: str
+    procedure: Procedure | None = None
+    disputed: tuple[str, ...] = ()
     pictures: PictureSource | None = None
 
     @property

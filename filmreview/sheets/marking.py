@@ -11,9 +11,10 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from PIL import Image, ImageDraw
+from PIL import Image, ImageChops, ImageFilter
 
-from filmreview.facts.region import Box
+from filmreview.facts.region import Box, Region
+from filmreview.measure.shape import Mask, mask_of
 
 Picture = NDArray[np.uint8]
 
@@ -21,7 +22,8 @@ HEIGHT = 330  # pixels of both parts; twice what is shown, for sharp paper
 GAP = 10
 QUALITY = 82
 _DARK, _LIGHT = (0, 0, 0), (255, 255, 255)
-_RINGS = ((6, _DARK), (5, _DARK), (4, _LIGHT), (3, _LIGHT), (2, _DARK), (1, _DARK))
+_WIDEST = 6
+_RINGS = ((_WIDEST, _DARK), (4, _LIGHT), (2, _DARK))  # how far out each reaches, the widest first
 _CONTEXT = 0.6  # of the region's longer side, shown around it in the close crop
 _FEWEST = 24  # pixels across the close crop at least: below that only blocks are seen
 
@@ -37,22 +39,25 @@ class Marked:
     frame_width: int
 
 
-def marked(picture: Picture, region: Box | None) -> Marked:
+def marked(picture: Picture, region: Region | None) -> Marked:
     """The frame with the region marked and the close crop beside it; without a region the frame alone.
 
     Raises FilmReviewError when the region reaches outside the picture.
     """
     height, width = picture.shape[:2]
     whole = Image.fromarray(picture)
-    frame = whole.resize((max(1, round(width * HEIGHT / height)), HEIGHT), Image.Resampling.LANCZOS)
+    size = (max(1, round(width * HEIGHT / height)), HEIGHT)
+    frame = whole.resize(size, Image.Resampling.LANCZOS)
     if region is None:
         return _saved(frame, frame.width)
-    region.check_inside(width, height)
-    scale = HEIGHT / height
-    _draw_mark(frame, (region.x * scale, region.y * scale, region.right * scale, region.bottom * scale))
+    box, mask = mask_of(region, width, height)
+    _draw_mark(frame, Box(0, 0, width, height), box, mask)
     sheet = Image.new("RGB", (frame.width + GAP + HEIGHT, HEIGHT), _LIGHT)
     sheet.paste(frame, (0, 0))
-    sheet.paste(_close(whole, region), (frame.width + GAP, 0))
+    crop = close_crop(box, width, height)
+    close = whole.crop((crop.x, crop.y, crop.right, crop.bottom)).resize((HEIGHT, HEIGHT), Image.Resampling.BICUBIC)
+    _draw_mark(close, crop, box, mask)
+    sheet.paste(close, (frame.width + GAP, 0))
     return _saved(sheet, frame.width)
 
 
@@ -66,20 +71,17 @@ def close_crop(region: Box, width: int, height: int) -> Box:
     return Box(x, y, side, side)
 
 
-def _close(whole: Image.Image, region: Box) -> Image.Image:
-    crop = close_crop(region, whole.width, whole.height)
-    part = whole.crop((crop.x, crop.y, crop.right, crop.bottom)).resize((HEIGHT, HEIGHT), Image.Resampling.BICUBIC)
-    scale = HEIGHT / crop.width
-    corners = (region.x - crop.x, region.y - crop.y, region.right - crop.x, region.bottom - crop.y)
-    _draw_mark(part, tuple(corner * scale for corner in corners))
-    return part
-
-
-def _draw_mark(image: Image.Image, corners: tuple[float, ...]) -> None:
-    left, top, right, bottom = corners
-    draw = ImageDraw.Draw(image)
+def _draw_mark(image: Image.Image, shown: Box, box: Box, mask: Mask) -> None:
+    """Draw the rings around a region on an image of the part `shown` of the picture. mask: the region's pixels in its box."""
+    scale_x, scale_y = image.width / shown.width, image.height / shown.height
+    room = _WIDEST + 1
+    left, top = round((box.x - shown.x) * scale_x), round((box.y - shown.y) * scale_y)
+    size = (max(1, round(box.width * scale_x)), max(1, round(box.height * scale_y)))
+    inside = Image.new("L", (size[0] + 2 * room, size[1] + 2 * room), 0)
+    inside.paste(Image.fromarray(mask).convert("L").resize(size, Image.Resampling.NEAREST), (room, room))
     for out, shade in _RINGS:
-        draw.rectangle((left - out, top - out, right - 1 + out, bottom - 1 + out), outline=shade)
+        ring = ImageChops.subtract(inside.filter(ImageFilter.MaxFilter(2 * out + 1)), inside)
+        image.paste(shade, (left - room, top - room), ring)
 
 
 def _saved(image: Image.Image, frame_width: int) -> Marked:

@@ -21,6 +21,11 @@ CONSEQUENCES: Mapping[str, str] = {
     "technical foul": "technical foul, one a team",
     "cannot be told": "cannot be told",
 }
+PROCEDURE_WORDS: Mapping[str, str] = {
+    "legal": f"{SHAPES['legal']} as the book asks",
+    "illegal": f"{SHAPES['illegal']} not as the book asks",
+    "cannot be told": f"{SHAPES['cannot be told']} cannot be told",
+}
 MARKS: Mapping[str, str] = {
     "published": "as published",
     "memory": "from memory: look it up",

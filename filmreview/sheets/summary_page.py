@@ -45,6 +45,7 @@ def fill_summary(sheet: Worksheet, sheet_of: HandOver) -> None:
     row = _lines(sheet, row + 1, "Done as the book asks", sheet_of.praise, "No finding is marked so.")
     row = _lines(sheet, row + 1, "To talk about", sheet_of.to_talk_about, "Nothing was left to do.")
     row = _charges(sheet, row + 1, sheet_of)
+    row = _procedure(sheet, row + 1, sheet_of)
     _cautions(sheet, row + 1, sheet_of.cautions)
 
 
@@ -143,6 +144,22 @@ def _charges(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
         return row + 1
     for charge in sheet_of.charges:
         _pair(sheet, row, charge.team, f"{charge.count} {charge.kind}, charged to {charge.charged_to} ({charge.reference})")
+        row += 1
+    return row
+
+
+def _procedure(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
+    followed = sheet_of.procedure
+    if followed is None:
+        return row - 1
+    section(sheet, row, f"Procedures: {', '.join(followed.names)}, {words.PROCEDURE_WORDS[followed.ruling]}", _ACROSS)
+    row += 1
+    for one in followed.departures:
+        over = f" ({one.over} over)" if one.over else ""
+        _pair(sheet, row, f"at {one.time}", f"{one.what}{over}. The book asks: {one.asks} ({one.reference})")
+        row += 1
+    for text in followed.missing:
+        _pair(sheet, row, "not known", text)
         row += 1
     return row
 

@@ -1,4 +1,7 @@
-"""The plain pages: penalties, choices, ahead, and the book as cited. Each a table, or one sentence when there is nothing."""
+"""The plain pages: penalties, procedures, choices, ahead, and the book as cited.
+
+Each is a table, or one sentence when there is nothing.
+"""
 
 from __future__ import annotations
 
@@ -34,7 +37,7 @@ class TablePage:
 
 def table_pages(sheet_of: HandOver) -> tuple[TablePage, ...]:
     """All plain pages, in their order."""
-    return (_penalties(sheet_of), _choices(sheet_of), _ahead(sheet_of), _book(sheet_of))
+    return (_penalties(sheet_of), _procedures(sheet_of), _choices(sheet_of), _ahead(sheet_of), _book(sheet_of))
 
 
 def dress_table(sheet: Worksheet, one: TablePage, sheet_of: HandOver) -> None:
@@ -65,7 +68,28 @@ def _penalties(sheet_of: HandOver) -> TablePage:
          one.then, _numbers(one.players), one.reference, words.MARKS.get(one.mark, one.mark), one.source)
         for one in sheet_of.charges
     )  # fmt: skip
-    return TablePage("Penalties", columns, rows, "Nothing found costs a foul.")
+    disputed = tuple((one, *[""] * (len(columns) - 1)) for one in sheet_of.disputed)
+    return TablePage("Penalties", columns, (*rows, *disputed), "Nothing found costs a foul.")
+
+
+def _procedures(sheet_of: HandOver) -> TablePage:
+    columns = (
+        Column("Procedure", 24), Column("Time", 11), Column("What happened", 46), Column("What the book asks", 46),
+        Column("Over by", 10, centred=True), Column("Rule", 14), Column("Book says so", 20), Column("Source", 34),
+        Column("Film", 20),
+    )  # fmt: skip
+    followed = sheet_of.procedure
+    if followed is None:
+        return TablePage("Procedures", columns, (), "No event was noted that calls for a procedure.")
+    departures = tuple(
+        (one.procedure, one.time, one.what, one.asks, one.over, one.reference, words.MARKS.get(one.mark, one.mark),
+         one.source, one.film)
+        for one in followed.departures
+    )  # fmt: skip
+    head = (", ".join(followed.names), "", f"the way taken: {followed.path}", words.PROCEDURE_WORDS[followed.ruling], "",
+            followed.reference, "", "", "")  # fmt: skip
+    missing = tuple(("", "", f"not known: {one}", "", "", "", "", "", "") for one in followed.missing)
+    return TablePage("Procedures", columns, (head, *departures, *missing), "")
 
 
 def _choices(sheet_of: HandOver) -> TablePage:

@@ -6,13 +6,16 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 import filmreview
+from filmreview.film.moment import format_time
 from filmreview.review.model import CrewResponse, PlacedTag, Review
-from filmreview.review.ruled import Finding, Findings, todo_words
+from filmreview.review.ruled import Finding, Findings, place_of, todo_words
 from filmreview.rules.penalty import Penalty
+from filmreview.rules.procedures.result import Departure as BookDeparture
+from filmreview.rules.procedures.result import ProcedureResult
 from filmreview.rules.ruling import Choice as TeamChoice
 from filmreview.rules.ruling import Need, Ruling, Rulings
 from filmreview.sheets import sheet_words as words
-from filmreview.sheets.handover import CAUTIONS, Ahead, Charge, Choice, Cited, HandOver, Line
+from filmreview.sheets.handover import CAUTIONS, Ahead, Charge, Choice, Cited, Departure, HandOver, Line, Procedure
 from filmreview.sheets.pictures import PictureSource
 
 
@@ -33,6 +36,8 @@ def hand_over(found: Findings, pictures: PictureSource | None = None) -> HandOve
         cited=_cited(found, lines),
         cautions=(*CAUTIONS, *_own_cautions(lines)),
         program=f"filmreview {filmreview.__version__}",
+        procedure=_procedure(review, found.procedure),
+        disputed=found.disputed,
         pictures=pictures,
     )
 
@@ -117,6 +122,22 @@ def _options(team: str, rule: str, choice: TeamChoice) -> Iterable[Choice]:
         yield Choice(team, rule, "none of the colours worn may stay", (), False)
     for place, option in enumerate(choice.options):
         yield Choice(team, rule, option.keep, option.change, place == 0)
+
+
+def _procedure(review: Review, result: ProcedureResult | None) -> Procedure | None:
+    if result is None:
+        return None
+    departures = tuple(_departure(review, one) for one in result.departures)
+    missing = tuple(f"{one.event}: {one.why}" for one in result.missing) + ((result.gap,) if result.gap else ())
+    return Procedure(result.names, result.path, result.ruling, departures, missing, result.reference, result.edition)
+
+
+def _departure(review: Review, one: BookDeparture) -> Departure:
+    film, seconds = place_of(review, one.at)
+    over = "" if one.seconds is None else f"{float(one.seconds):.1f} s"
+    return Departure(
+        one.procedure, film.name, format_time(seconds), one.what, one.asks, over, one.reference, one.source, one.mark
+    )
 
 
 def _cited(found: Findings, lines: Sequence[Line]) -> tuple[Cited, ...]:

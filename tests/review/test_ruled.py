@@ -14,7 +14,7 @@ from filmreview.review import store
 from filmreview.review.changes import AddEvent, EditGame, EditTag, SetCrew
 from filmreview.review.model import CrewResponse
 from filmreview.review.reading import read
-from filmreview.review.ruled import Findings, could_have_done, deciding_facts, findings, keep, rules_event, todo_words
+from filmreview.review.ruled import Findings, could_have_done, deciding_facts, findings, keep, place_of, rules_event, todo_words
 from filmreview.review.store import Store
 from tests.review.small_game import a_film, a_game, a_tag, moment
 
@@ -120,6 +120,26 @@ def test_events_go_to_the_procedures_as_they_are(kept: Store) -> None:
     assert (first.at, first.what, first.team, first.length) == (31, "time-out granted", "home", 60)
     assert (second.at, second.kind, second.charged_to) == (Fraction("32.5"), "technical", "head coach")
     assert (third.player, third.before_start) == ("10", 480)
+
+
+def test_what_happened_is_laid_beside_the_book(kept: Store) -> None:
+    """A player sent out for blood who comes back in the same dead ball with no time-out of the own team: a departure (trade
+    rule in 4-rules terms: NFHS 3-3-7, as the procedure states it). Times go on through the second film."""
+    kept.apply(EditGame(a_game(day=date(2023, 12, 5))))
+    kept.apply(a_film(digest="two", path="/films/half-2.mp4"))
+    for seconds, what in (("10", "blood seen"), ("11", "play stopped"), ("14", "directed to leave"), ("30", "returns")):
+        whose = (None, None) if what == "play stopped" else ("visitor", "14")
+        kept.apply(AddEvent("f2", moment(seconds), what, *whose))
+    kept.apply(AddEvent("f2", moment("40"), "play resumes"))
+    found = findings(kept.review)
+    assert found.procedure is not None
+    assert found.procedure.is_called("blood")
+    assert found.procedure.departures
+    (first, *_) = found.procedure.departures
+    assert first.at == 90 + 30
+    film, seconds = place_of(kept.review, first.at)
+    assert (film.id, seconds) == ("f2", 30)
+    assert findings(replace(kept.review, events=())).procedure is None
 
 
 def test_an_old_review_opened_with_a_newer_program_shows_both(kept: Store, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from filmreview.errors import FilmReviewError
-from filmreview.facts.region import Box
+from filmreview.facts.region import Box, Patch, Polygon
 from filmreview.sheets.marking import GAP, HEIGHT, Marked, close_crop, marked
 
 
@@ -71,3 +71,16 @@ def test_the_crop_lies_inside_and_holds_the_region_where_it_can(width: int, heig
         assert crop.y <= region.y
         assert region.right <= crop.right
         assert region.bottom <= crop.bottom
+
+
+def test_any_shape_of_region_is_marked_along_its_edge() -> None:
+    picture = np.full((720, 1280, 3), 128, np.uint8)
+    triangle = Polygon(((400.0, 500.0), (600.0, 500.0), (500.0, 200.0)))
+    plain, with_mark = shown(marked(picture, None)), shown(marked(picture, triangle))[:, : marked(picture, None).width]
+    changed = np.abs(with_mark - plain).max(axis=2) > 60
+    scale = HEIGHT / 720
+    assert not changed[int(400 * scale), int(500 * scale)], "inside"
+    assert not changed[int(230 * scale), int(420 * scale)], "in the box, but outside the triangle"
+    assert changed[int(503 * scale) : int(503 * scale) + 5, int(500 * scale)].any(), "below its lower edge"
+    patch = Patch(Box(10, 10, 20, 2), ((0, 20), (15, 5)))
+    assert np.abs(shown(marked(picture, patch))[:, : plain.shape[1]] - plain).max() > 60

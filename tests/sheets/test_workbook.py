@@ -21,11 +21,11 @@ from PIL import Image
 
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.sheets.findings_page import COLUMNS
-from filmreview.sheets.handover import HandOver
+from filmreview.sheets.handover import Departure, HandOver, Procedure
 from filmreview.sheets.workbook import write_workbook
 from tests.sheets.small_sheet import GAME, LINE, OTHERS, sheet
 
-PAGES = ["Summary", "Findings", "Penalties", "Choices", "Ahead", "Book"]
+PAGES = ["Summary", "Findings", "Penalties", "Procedures", "Choices", "Ahead", "Book"]
 HOSTILE = (
     '=HYPERLINK("http://x.example/","a")\x00\x1b<script>alert(1)</script>&P\u202egnp\ud83c\r\n'
     "\U0001f3c0 \u05e9\u05dc\u05d5\u05dd"
@@ -118,6 +118,25 @@ def test_the_summary_says_what_a_crew_chief_asks_first(path: Path) -> None:
         "study aid", "medical staff", "minors",
     ):  # fmt: skip
         assert words in said, words
+
+
+def test_departures_from_a_procedure_are_told(path: Path) -> None:
+    one = Departure("blood", "half-1.mp4", "2:00.000", "14 returns", "a time-out", "21.5 s", "3-3-7", "a book", "published")
+    followed = Procedure(
+        ("blood",), "sent out, comes back", "illegal", (one,), ("staff beckoned: decides",), "3-3-7", "2023-24"
+    )
+    write_workbook(sheet(procedure=followed, disputed=("two readings of 3-4-3",)), path)
+    page = pd.read_excel(path, sheet_name="Procedures", keep_default_na=False)
+    assert page["What happened"].tolist() == [
+        "the way taken: sent out, comes back",
+        "14 returns",
+        "not known: staff beckoned: decides",
+    ]
+    assert page["Over by"].tolist() == ["", "21.5 s", ""]
+    assert pd.read_excel(path, sheet_name="Penalties")["Team"].tolist() == ["Bellmoor", "two readings of 3-4-3"]
+    said = "\n".join(texts(openpyxl.load_workbook(path)["Summary"]))
+    assert "Procedures: blood, \u25c6 not as the book asks" in said
+    assert "14 returns (21.5 s over). The book asks: a time-out (3-3-7)" in said
 
 
 def test_every_number_of_the_counts_is_right(path: Path) -> None:
