@@ -15,11 +15,13 @@ Work = Callable[[], object]
 class NewestWorker(QObject):
     """Runs work on its own thread and tells the outcome on the thread it was made on.
 
-    done: (ticket, result); failed: (ticket, FilmReviewError). Only the newest work asked for is certain to be run.
+    done: (ticket, result); failed: (ticket, FilmReviewError). Only the newest work asked for is certain to be run. Any other
+    exception is a fault of this program and is raised on the thread it was made on.
     """
 
     done = pyqtSignal(int, object)
     failed = pyqtSignal(int, object)
+    _broken = pyqtSignal(object)
 
     def __init__(self, name: str, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -27,6 +29,7 @@ class NewestWorker(QObject):
         self._ticket = 0
         self._closed = False
         self._changed = threading.Condition()
+        self._broken.connect(self._raise)
         self._thread = threading.Thread(target=self._run, name=name, daemon=True)
         self._thread.start()
 
@@ -62,5 +65,10 @@ class NewestWorker(QObject):
                 result = work()
             except FilmReviewError as error:
                 self.failed.emit(ticket, error)
+            except Exception as error:  # noqa: BLE001 - handed to the screen's thread, where the program's own hook shows it
+                self._broken.emit(error)
             else:
                 self.done.emit(ticket, result)
+
+    def _raise(self, error: Exception) -> None:
+        raise error
