@@ -20,23 +20,14 @@ open facts are left open or answered in some way; nothing else is listed.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
-from filmreview.facts.items import TEAMS
 from filmreview.rules.adoption import Adoption
 from filmreview.rules.book import Book
-from filmreview.rules.checks.answer import FAILS
-from filmreview.rules.checks.worn import Worn, with_fallbacks
-from filmreview.rules.explain import Case, worst_mark
-from filmreview.rules.force import Force, in_force
-from filmreview.rules.mates import Team, options
-from filmreview.rules.penalties import penalties
-from filmreview.rules.ruling import Choice, Option, Ruling, Rulings
+from filmreview.rules.judging import Judging
+from filmreview.rules.ruling import Rulings
 from filmreview.rules.tag import Tag, TeamFacts
-from filmreview.rules.weigh import weigh
-
-OTHER_TEAM: Mapping[str, str] = {"home": "visitor", "visitor": "home"}
 
 
 def judge(
@@ -49,67 +40,7 @@ def judge(
 ) -> Rulings:
     """What the book says of the tags on the day.
 
-    teams: "home" and "visitor", either may be missing. adoption: laid over the book. level: None means the book's own.
+    teams: "home" and "visitor", either may be missing. adoption: laid over the book. level: None means the book's own. To judge
+    again after one tag changed, keep a `judging.Judging` instead.
     """
-    force = in_force(book, day, level, adoption)
-    words = {team: teams[team].facts if team in teams else {} for team in TEAMS}
-    mates = {
-        team: Team([tag for tag in tags if tag.team == team], words[team], words[OTHER_TEAM[team]], force) for team in TEAMS
-    }
-    cases = [_case(tag, force, mates[tag.team]) for tag in tags]
-    return Rulings(
-        rulings=tuple(_ruling(case) for case in cases),
-        penalties=penalties(cases),
-        choices=tuple(_choices(cases)),
-        book=book,
-        edition=force.season,
-        day=day,
-        level=force.level,
-        adoption=force.adoption,
-    )
-
-
-def _case(tag: Tag, force: Force, team: Team) -> Case:
-    worn = Worn(tag, force.level, with_fallbacks(tag, team.words), team.words, team.opponent, team)
-    standings = force.items[tag.item]
-    return Case(worn, standings, force, weigh(worn, standings), team)
-
-
-def _ruling(case: Case) -> Ruling:
-    tag, weighed = case.worn.tag, case.weighed
-    if weighed.decides is None:
-        return Ruling(
-            tag.id, tag.team, tag.player, tag.item, weighed.ruling, weighed.consequence, "", "", "", "", "", None, case
-        )
-    standing = case.standings[weighed.decides]
-    edition = standing.edition
-    return Ruling(
-        id=tag.id,
-        team=tag.team,
-        player=tag.player,
-        item=tag.item,
-        ruling=weighed.ruling,
-        consequence=weighed.consequence,
-        rule=standing.rule.code,
-        reference=edition.reference,
-        edition=case.force.book.season(edition.starts),
-        source=edition.source,
-        mark=worst_mark(case),
-        adoption=standing.rule.adoption or (standing.group.adoption if weighed.ruling == "illegal" else None),
-        explainer=case,
-    )
-
-
-def _choices(cases: Iterable[Case]) -> Iterable[Choice]:
-    """One choice for each team and rule that more than one colour of a team breaks."""
-    seen: set[tuple[str, str]] = set()
-    for case in cases:
-        for standing, answer in zip(case.standings, case.weighed.answers, strict=True):
-            key = (case.worn.tag.team, standing.rule.code)
-            if answer != FAILS or key in seen:
-                continue
-            for check in standing.across:
-                look = case.team.look(check.fact, check.among, check.within)
-                if check.run(case.worn) == FAILS and key not in seen:
-                    seen.add(key)
-                    yield Choice(*key, tuple(Option(keep, change) for keep, change in options(look)))
+    return Judging.of(tags, teams, book, day, adoption, level).rulings

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 
 from filmreview.colour.value import Colour
 from filmreview.facts.fact import Fact, Value
@@ -18,27 +19,82 @@ from filmreview.rules.tag import Tag
 Values = tuple[tuple[str, Value], ...]
 
 
-@dataclass
+@dataclass(frozen=True)
 class ColourGroup:
-    """Teammates' things of one colour. colour: of the first one. wearers: tag id -> player."""
+    """Teammates' things of one colour. colour: one of them. wearers: tag id -> player."""
 
     colour: Colour
-    wearers: dict[str, str] = field(default_factory=dict)
+    wearers: Mapping[str, str]
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class Look:
-    """One look across a team for some items and a fact. groups: of things that may stay; out: tags whose own colour is
-    forbidden anyhow, id -> player. stays: the tags that take part, by their id."""
+    """One look across a team for some items and a fact.
 
-    groups: list[ColourGroup]
-    out: dict[str, str]
-    stays: dict[str, Tag]
-    answer: int
+    by_colour: of things that may stay, tag id -> player. out: tags whose own colour is forbidden anyhow, id -> player. stays:
+    the tags that take part, by their id. within: dE00 under which two colours are one.
+    """
+
+    by_colour: Mapping[Colour, Mapping[str, str]]
+    out: Mapping[str, str]
+    stays: Mapping[str, Tag]
+    within: float
+
+    @cached_property
+    def groups(self) -> tuple[ColourGroup, ...]:
+        """Things of one colour together, in an order that does not hang on that of the tags."""
+        groups: list[ColourGroup] = []
+        for colour in sorted(self.by_colour, key=lambda one: (one.lab, one.name)):
+            wearers = self.by_colour[colour]
+            place = next((n for n, one in enumerate(groups) if same(colour, one.colour, self.within) == HOLDS), None)
+            if place is None:
+                groups.append(ColourGroup(colour, wearers))
+            else:
+                groups[place] = replace(groups[place], wearers={**groups[place].wearers, **wearers})
+        return tuple(groups)
+
+    @cached_property
+    def answer(self) -> int:
+        """Whether all that may stay are of one colour."""
+        return min(_pairs([group.colour for group in self.groups], self.within), default=HOLDS)
+
+    @cached_property
+    def options(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """Every consistent choice of the team: the colour kept, and the players who would have to change; least change
+        first."""
+        players = [frozenset(group.wearers.values()) for group in self.groups]
+        out = frozenset(self.out.values())
+        found = []
+        for kept, group in enumerate(self.groups):
+            changing = out.union(*(one for place, one in enumerate(players) if place != kept))
+            found.append((group.colour.name, tuple(sorted(changing, key=by_number))))
+        return tuple(sorted(found, key=lambda one: (len(one[1]), one[0])))
+
+    @cached_property
+    def shape(self) -> tuple[int, tuple[tuple[Colour, int], ...]]:
+        """What a teammate sees of it: the colours, and which of them is one tag's alone."""
+        return (self.answer, tuple((group.colour, min(len(group.wearers), 2)) for group in self.groups))
 
     def others(self, tag: str) -> list[Colour]:
         """A colour of each group that the tag's own thing is not alone in."""
         return [group.colour for group in self.groups if not (len(group.wearers) == 1 and tag in group.wearers)]
+
+    def changed(self, old: Tag, new: Tag | None, colours: tuple[Colour, ...] | None) -> Look:
+        """The look with one tag changed; new: None when it no longer takes part. colours: as `Team.stays` says of it."""
+        by_colour = dict(self.by_colour)
+        for colour in [one for one, wearers in by_colour.items() if old.id in wearers]:
+            left = {key: player for key, player in by_colour[colour].items() if key != old.id}
+            by_colour[colour] = left
+            if not left:
+                del by_colour[colour]
+        out = {key: player for key, player in self.out.items() if key != old.id}
+        stays = {key: tag for key, tag in self.stays.items() if key != old.id}
+        if new is not None and colours:
+            by_colour[colours[0]] = {**by_colour.get(colours[0], {}), new.id: new.player}
+            stays[new.id] = new
+        elif new is not None and colours is not None:
+            out[new.id] = new.player
+        return Look(by_colour, out, stays, self.within)
 
 
 class Team:
@@ -57,6 +113,22 @@ class Team:
             force = in_force(self.force.book, day, self.force.level, self.force.adoption)
             self._later[day] = Team(self.tags, self.words, self.opponent, force)
         return self._later[day]
+
+    def changed(self, old: Tag, new: Tag) -> tuple[Team, frozenset[str]]:
+        """The team with one tag changed, and the items whose tags the team now looks different to."""
+        team = Team([new if tag is old else tag for tag in self.tags], self.words, self.opponent, self.force)
+        otherwise: set[str] = set()
+        for key, look in self._looks.items():
+            if old.item in key[1] or new.item in key[1]:
+                colours = team.stays(new, key[0]) if new.item in key[1] else None
+                fresh = team._looks[key] = look.changed(old, new if new.item in key[1] else None, colours)
+                if fresh.shape != look.shape:
+                    otherwise.update(key[1])
+            else:
+                team._looks[key] = look
+        if old.player != new.player or "number" in {*old.facts, *new.facts} or "number" in (old.item, new.item):
+            otherwise.update(("number", "jersey"))
+        return team, frozenset(otherwise)
 
     def with_words(self, words: Mapping[str, Fact], opponent: Mapping[str, Fact]) -> Team:
         """The same tags under other words of the teams."""
@@ -100,39 +172,27 @@ class Team:
         return self._looks[key]
 
     def _made(self, fact: str, items: tuple[str, ...], within: float) -> Look:
-        groups: list[ColourGroup] = []
         out: dict[str, str] = {}
         stays: dict[str, Tag] = {}
-        by_colour: dict[Colour, ColourGroup] = {}
+        by_colour: dict[Colour, dict[str, str]] = {}
         for tag in self.tags:
-            if tag.item not in items:
-                continue
-            worn = self.alone(tag)
-            mine = worn.colours(fact)
-            if mine is None:
-                continue
-            if not _may_stay(worn, fact, self.force):
+            colours = self.stays(tag, fact) if tag.item in items else None
+            if colours:
+                stays[tag.id] = tag
+                by_colour.setdefault(colours[0], {})[tag.id] = tag.player
+            elif colours is not None:
                 out[tag.id] = tag.player
-                continue
-            group = by_colour.get(mine[0]) or _joined(mine[0], groups, within)
-            by_colour[mine[0]] = group
-            stays[tag.id] = tag
-            group.wearers[tag.id] = tag.player
-        answer = min(_pairs([group.colour for group in groups], within), default=HOLDS)
-        return Look(groups, out, stays, answer)
+        return Look(by_colour, out, stays, within)
+
+    def stays(self, tag: Tag, fact: str) -> tuple[Colour, ...] | None:
+        """The colours of a thing that may stay; empty when they are forbidden anyhow, None when they are not known."""
+        worn = self.alone(tag)
+        mine = worn.colours(fact)
+        return mine if mine is None or _may_stay(worn, fact, self.force) else ()
 
     def alone(self, tag: Tag) -> Worn:
         """The tag looked at without its teammates."""
         return Worn(tag, self.force.level, with_fallbacks(tag, self.words), self.words, self.opponent, None)
-
-
-def options(look: Look) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Every consistent choice of a team: the colour kept, and the players who would have to change; least change first."""
-    found = []
-    for kept in look.groups:
-        players = {player for group in look.groups if group is not kept for player in group.wearers.values()}
-        found.append((kept.colour.name, tuple(sorted(players | set(look.out.values()), key=by_number))))
-    return tuple(sorted(found, key=lambda one: (len(one[1]), one[0])))
 
 
 def _values(words: Mapping[str, Fact]) -> Values:
@@ -151,15 +211,6 @@ def _may_stay(worn: Worn, fact: str, force: Force) -> bool:
 def _forbids(check: object, worn: Worn, fact: str) -> bool:
     parts = getattr(check, "parts", ())
     return any(fact in part.facts and not isinstance(part, SameAcrossTeam) and part.run(worn) == FAILS for part in parts)
-
-
-def _joined(colour: Colour, groups: list[ColourGroup], within: float) -> ColourGroup:
-    """The first group of the same colour, or a new one."""
-    for group in groups:
-        if same(colour, group.colour, within) == HOLDS:
-            return group
-    groups.append(ColourGroup(colour))
-    return groups[-1]
 
 
 def _pairs(colours: Sequence[Colour], within: float) -> list[int]:

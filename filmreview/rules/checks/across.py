@@ -86,7 +86,8 @@ class _NotTogether(Check):
 
 
 def _same_across_team(table: Table, base: Base) -> Check:
-    among = table.choices("items", ITEMS) if "items" in table else base.items
+    named = table.choices("items", ITEMS) if "items" in table else base.items
+    among = tuple(item for item in ITEMS if item in named)  # one order, so that two rules share one look
     within = table.number("within") if "within" in table else SAME_LIMIT
     return SameAcrossTeam(*base, fact_of(table, "colour", (FactKind.COLOURS,)), among, within)
 
