@@ -117,7 +117,7 @@ class Deeds:
 
     def _by_seconds(self, seconds: int) -> None:
         player = self._window.film_place.player
-        player.jump_to(player.seconds + seconds)
+        player.jump_to(player.time + seconds)
 
     def _to_end(self) -> None:
         film: Film | None = self._window.desk.film

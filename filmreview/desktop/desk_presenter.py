@@ -149,8 +149,8 @@ class Desk:
         reference = self._reference_for(frame)
         return measure_colour(frame.exact_picture(), region, reference)
 
-    def set_white(self, frame: Frame, box: Box, change: SetReference) -> None:
-        """Keep a white that was pointed at, once it is known to serve; why it does not is told as a message."""
+    def set_white(self, frame: Frame, box: Box, change: SetReference, refused: Callable[[], None]) -> None:
+        """Keep a white that was pointed at, once it is known to serve; why it does not is told as a message, then refused."""
 
         def work(progress: Progress) -> Reference:
             progress(0.0, "looking at the white")
@@ -160,7 +160,11 @@ class Desk:
             if self.try_change(change):
                 self.message("this is the white from now on; colours near it are measured against it")
 
-        self.start(work, then, lambda error: self.message(str(error)), "white")
+        def failed(error: FilmReviewError) -> None:
+            self.message(str(error))
+            refused()
+
+        self.start(work, then, failed, "white")
 
     def reference_near(self, moment: Moment) -> PlacedReference | None:
         """The white pointed at on this film, nearest in time."""

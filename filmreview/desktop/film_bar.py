@@ -44,6 +44,7 @@ class FilmBar(QWidget):
         self._lay_out()
         self._draw_icons()
         self._connect()
+        self.rate.show_text(_rate_words(player.rate))
 
     def show_films(self, films: Sequence[FilmRef], shown: str | None) -> None:
         """The films of the review, and which one is on the picture."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PyQt6.QtCore import pyqtSignal
 from PyQt6.QtWidgets import QVBoxLayout, QWidget
 
@@ -36,8 +38,7 @@ class FilmPlace(QWidget):
         self.canvas = PictureCanvas()
         self.strip = FilmStrip()
         self.bar = FilmBar(self.player)
-        self._frame: Frame | None = None
-        self._waiting: Box | None = None
+        self._waiting: Callable[[Frame], None] | None = None
         self._jump_when_open: Moment | None = None
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -50,7 +51,7 @@ class FilmPlace(QWidget):
     @property
     def frame(self) -> Frame | None:
         """The exact frame on the picture; None while the film plays or nothing is open."""
-        return self._frame
+        return self.player.frame
 
     def go_to(self, film_id: str, moment: Moment) -> None:
         """Stand on this moment; when it is on another film, as soon as that one is on the picture."""
@@ -63,11 +64,12 @@ class FilmPlace(QWidget):
     def tag_here(self) -> None:
         """Open the card on the frame shown, without a region."""
         self.player.pause()
-        if self._frame is not None:
-            self._card.open_new(self._frame)
+
+        def begin(frame: Frame) -> None:
+            self._card.open_new(frame)
             self.card_wanted.emit()
-        else:
-            self._desk.message("the frame is still being looked up; try again in a moment")
+
+        self._on_frame(begin)
 
     def point_at_white(self) -> None:
         """The next drag points at the white."""
@@ -80,7 +82,6 @@ class FilmPlace(QWidget):
         """Let go of the film; called before the window closes."""
         self.strip.close_film()
         self.player.close()
-        self._frame = None
 
     def _connect(self) -> None:
         player, canvas, strip = self.player, self.canvas, self.strip
@@ -107,7 +108,7 @@ class FilmPlace(QWidget):
 
     def _film_changed(self) -> None:
         film, review = self._desk.film, self._desk.review
-        self._frame = None
+        self._waiting = None
         self.strip.close_film()
         if film is None:
             self.player.close()
@@ -130,49 +131,55 @@ class FilmPlace(QWidget):
 
     def _playing(self, playing: bool) -> None:
         if playing:
-            self._frame = None
             self.canvas.set_marks(())
             self.canvas.set_region(None)
             self.canvas.set_reference(None)
             self._show_info()
 
     def _show_frame(self, frame: Frame) -> None:
-        self._frame = frame
         waiting, self._waiting = self._waiting, None
         if waiting is not None:
-            self._region_drawn(waiting)
+            waiting(frame)
         self._show_region()
         self._show_marks()
         self._show_info()
 
+    def _on_frame(self, do: Callable[[Frame], None]) -> None:
+        """Do it with the exact frame: now, or as soon as the player has found it after a pause or jump."""
+        if self.frame is not None:
+            do(self.frame)
+        else:
+            self._waiting = do
+
     def _region_drawn(self, box: Box) -> None:
-        if self._frame is None:
-            self._waiting = box
-            return
-        self._card.set_region(self._frame, box)
-        self.card_wanted.emit()
+        def begin(frame: Frame) -> None:
+            self._card.set_region(frame, box)
+            self.card_wanted.emit()
+
+        self._on_frame(begin)
 
     def _region_changed(self, box: Box | None) -> None:
         draft = self._card.draft
-        if draft is None or self._frame is None:
-            if box is not None:
-                self._region_drawn(box)
+        if draft is None and box is None:
             return
-        if box is None and not draft.line.strip():
+        if draft is not None and box is None and not draft.line.strip():
             self._card.drop()
         else:
-            self._card.set_region(self._frame, box)
+            self._on_frame(lambda frame: self._card.set_region(frame, box))
 
     def _white_pointed_at(self, box: Box) -> None:
         self.canvas.set_pointing(False)
-        if self._frame is None or self._desk.film_id is None:
-            self._desk.message("the frame is still being looked up; point again in a moment")
-            return
-        self._desk.set_white(self._frame, box, SetReference(self._desk.film_id, self._frame.moment, box, colour_named(WHITE)))
+        film_id = self._desk.film_id
+        if film_id is not None:
+            self._on_frame(lambda frame: self._keep_white(frame, box, film_id))
+
+    def _keep_white(self, frame: Frame, box: Box, film_id: str) -> None:
+        change = SetReference(film_id, frame.moment, box, colour_named(WHITE))
+        self._desk.set_white(frame, box, change, self._show_marks)
 
     def _show_region(self) -> None:
         draft = self._card.draft
-        here = draft is not None and self._frame is not None and draft.moment == self._frame.moment
+        here = draft is not None and self.frame is not None and draft.moment == self.frame.moment
         self.canvas.set_region(draft.region if draft is not None and here and draft.film == self._desk.film_id else None)
 
     def _rows_here(self) -> list[LedgerRow]:
@@ -185,7 +192,7 @@ class FilmPlace(QWidget):
         self._show_marks()
 
     def _show_marks(self) -> None:
-        review, frame = self._desk.review, self._frame
+        review, frame = self._desk.review, self.frame
         if review is None or frame is None:
             self.canvas.set_marks(())
             return
@@ -200,7 +207,7 @@ class FilmPlace(QWidget):
         self.canvas.set_reference(reference.region if reference and reference.moment == frame.moment else None)
 
     def _show_info(self) -> None:
-        film, frame = self._desk.film, self._frame
+        film, frame = self._desk.film, self.frame
         if film is None:
             return
         parts = [film.path.name]

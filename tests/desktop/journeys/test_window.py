@@ -1,0 +1,97 @@
+"""The window as a whole: what is in sight, what has a name, what keys there are."""
+
+from pathlib import Path
+
+import pytest
+from PyQt6.QtCore import Qt
+from PyQt6.QtWidgets import QAbstractButton, QAbstractItemView, QComboBox, QLineEdit, QPlainTextEdit, QWidget
+from pytestqt.qtbot import QtBot
+
+from filmreview.desktop.actions import DEEDS
+from filmreview.desktop.help_dialogs import key_rows
+from filmreview.desktop.window import DeskWindow
+from tests.desktop.desk_fixtures import FILMS
+from tests.desktop.journeys.steps import begin_review, press, settle, setup_of
+
+CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QPlainTextEdit, QAbstractItemView)
+
+
+def nameless(top: QWidget) -> list[str]:
+    """The controls of a window, apart from those that Qt puts inside its own, that a screen reader could not name."""
+    inside = ("qt_", "ScrollLeft", "ScrollRight")
+    return [
+        f"{type(one).__name__} in {type(one.parent()).__name__}"
+        for one in top.findChildren(QWidget)
+        if isinstance(one, CONTROLS)
+        and one.focusPolicy() != Qt.FocusPolicy.NoFocus
+        and not (one.accessibleName() or getattr(one, "text", str)())
+        and not one.objectName().startswith(inside)
+        and not of_a_box(one)
+    ]
+
+
+def of_a_box(widget: QWidget) -> bool:
+    """Whether Qt made it as the line or the list of a combo box, which has the name."""
+    above = widget.parent()
+    while above is not None and not isinstance(above, QComboBox):
+        above = above.parent()
+    return above is not None
+
+
+def test_every_control_has_a_name(qtbot: QtBot, window: DeskWindow) -> None:
+    assert nameless(window) == []
+    window.open_path(FILMS / "constant.mp4")
+    dialog = setup_of(qtbot, window)
+    assert nameless(dialog) == []
+    dialog.reject()
+    settle(qtbot, window)
+
+
+def test_the_four_places_are_in_sight_on_a_small_screen(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> None:
+    begin_review(qtbot, window, FILMS / "constant.mp4", tmp_path / "game.filmreview")
+    settle(qtbot, window)
+    assert (window.width(), window.height()) == (1366, 740)
+    place = window.film_place
+    for widget in (place.canvas, place.strip, place.bar, window.card, window.ledger.table):
+        corner = widget.mapTo(window, widget.rect().bottomRight())
+        assert not widget.visibleRegion().isEmpty()
+        assert window.rect().contains(corner)
+    areas = [one.width() * one.height() for one in (place.canvas, window.card, window.ledger)]
+    assert areas[0] == max(areas)
+    assert window.card.mapTo(window, window.card.rect().topLeft()).x() > place.mapTo(window, place.rect().topRight()).x()
+
+
+def test_every_deed_can_be_done_by_key_or_menu(window: DeskWindow) -> None:
+    in_menus = {action.text() for menu in window.menuBar().actions() for action in menu.menu().actions()}
+    for deed in DEEDS:
+        assert window.actions_by_name[deed.name].text() in in_menus
+    keys = [deed.keys for deed in DEEDS if deed.keys]
+    assert len(keys) == len(set(keys))
+
+
+def test_f1_lists_every_key(qtbot: QtBot, window: DeskWindow) -> None:
+    press(qtbot, Qt.Key.Key_F1)
+    (dialog,) = [one for one in window.findChildren(QWidget) if one.windowTitle() == "Keys"]
+    assert dialog.table.rowCount() == len(key_rows())
+    listed = {dialog.table.item(row, 2).text() for row in range(dialog.table.rowCount())}
+    assert {
+        "Make the findings sheet",
+        "Play or pause",
+        "draw a region; drag its inside to move it, its edge to reshape it",
+    } <= listed
+    dialog.close()
+
+
+@pytest.mark.parametrize("name", ["nothing.filmreview", "nothing.mp4"])
+def test_a_missing_file_is_told_and_the_window_lives(qtbot: QtBot, window: DeskWindow, tmp_path: Path, name: str) -> None:
+    window.open_path(tmp_path / name)
+    qtbot.waitUntil(lambda: name in window.messages.words.text() and not window.jobs.busy)
+    assert window.start_page.isVisible()
+
+
+def test_a_text_is_no_film(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> None:
+    (tmp_path / "notes.mp4").write_text("no film at all")
+    window.open_path(tmp_path / "notes.mp4")
+    settle(qtbot, window)
+    assert "notes.mp4" in window.messages.words.text()
+    assert window.start_page.isVisible()
