@@ -22,6 +22,7 @@ from PIL import ImageColor
 
 from filmreview.colour.difference import ciede2000
 from filmreview.colour.draws import draws
+from filmreview.colour.nearest import Points
 from filmreview.colour.spaces import srgb_to_lab
 from filmreview.colour.value import Colour, Covariance, Lab
 from filmreview.errors import FilmReviewError, nearest
@@ -98,9 +99,9 @@ def measured(lab: ArrayLike, covariance: ArrayLike) -> Colour:
 def name_chances(lab: Lab, covariance: Covariance) -> tuple[tuple[str, float], ...]:
     """Palette names with the probability that each is the right name, likeliest first, those under 1 % left out.
 
-    By 1,000 draws, seeded by the inputs; each draw takes the name of `everyday_names`.
+    By draws, seeded by the inputs; each draw takes the name of `everyday_names`.
     """
-    names = everyday_names(draws(lab, covariance, 1000))
+    names = everyday_names(draws(lab, covariance))
     found, counts = np.unique(names, return_counts=True)
     chances = sorted(
         ((str(name), float(count / len(names))) for name, count in zip(found, counts, strict=True)), key=_likeliest
@@ -111,9 +112,7 @@ def name_chances(lab: Lab, covariance: Covariance) -> tuple[tuple[str, float], .
 def everyday_names(labs: NDArray[np.float64]) -> NDArray[np.str_]:
     """The palette name of each colour of (n, 3): that of its region, else of the nearest centroid."""
     words, centroids = _centroids()
-    close = _near(labs, centroids)
-    differences = ciede2000(labs[:, None, :], centroids[close][None, :, :])
-    names: NDArray[np.str_] = words[close][np.argmin(differences, axis=1)]
+    names: NDArray[np.str_] = words[centroids.nearest(labs)]
     for name in ("white", "black", "beige"):
         names[in_region(name, labs)] = name
     return names
@@ -131,27 +130,16 @@ def in_region(name: str, labs: ArrayLike) -> NDArray[np.bool_]:
     return np.asarray((lightness >= 55.0) & (lightness <= 97.0) & (a >= -6.0) & (a <= 9.0) & (b >= 8.0) & (b <= 32.0))
 
 
-def _likeliest(pair: tuple[str, float]) -> tuple[float, str]:
-    return (-pair[1], pair[0])
-
-
-def _near(labs: NDArray[np.float64], centroids: NDArray[np.float64]) -> NDArray[np.intp]:
-    """The centroids that can be the nearest to any of these colours: those close to their middle by CIEDE2000, with the
-    spread of the colours allowed for. Saves most of the work for a cloud of draws and keeps all for scattered colours."""
-    if len(labs) < 50:
-        return np.arange(len(centroids))
-    middle = labs.mean(axis=0)
-    distances = ciede2000(middle, centroids)
-    spread = float(np.linalg.norm(labs - middle, axis=1).max())
-    return np.flatnonzero(distances <= distances.min() + 2.0 * spread)
-
-
 @cache
-def _centroids() -> tuple[NDArray[np.str_], NDArray[np.float64]]:
+def _centroids() -> tuple[NDArray[np.str_], Points]:
     text = resources.files("filmreview.colour").joinpath("centroids.csv").read_text(encoding="utf-8")
     rows = [(row["hex"], row["word"]) for row in csv.DictReader(text.splitlines())]
     rows += list(_EXTRA_CENTROIDS.items()) + [(code, name) for name, code in CENTRES.items()]
-    return np.array([word for _, word in rows]), np.array([lab_of_code(code) for code, _ in rows])
+    return np.array([word for _, word in rows]), Points(np.array([lab_of_code(code) for code, _ in rows]))
+
+
+def _likeliest(pair: tuple[str, float]) -> tuple[float, str]:
+    return (-pair[1], pair[0])
 
 
 def _unknown_colour(name: str, where: str | None) -> FilmReviewError:

@@ -6,6 +6,7 @@ one colour sample for two pixels each way. Eroding 4 px takes two such samples a
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -40,14 +41,26 @@ class Eroded:
 def mask_of(region: Region, width: int, height: int) -> tuple[Box, Mask]:
     """The box around a region and which of its pixels belong to it. Raises FilmReviewError when it reaches outside a picture
     of this size."""
-    if isinstance(region, Box):
-        box, mask = region, np.ones((max(region.height, 0), max(region.width, 0)), dtype=np.bool_)
-    elif isinstance(region, Polygon):
-        box, mask = _polygon_mask(region)
-    else:
-        box, mask = region.box, _patch_mask(region)
+    box = bounds_of(region)
     box.check_inside(width, height)
-    return box, mask
+    if isinstance(region, Polygon):
+        return box, _polygon_mask(region, box)
+    if isinstance(region, Patch):
+        return box, _patch_mask(region)
+    return box, np.ones((max(region.height, 0), max(region.width, 0)), dtype=np.bool_)
+
+
+def bounds_of(region: Region) -> Box:
+    """The smallest box around a region, wherever it lies. Raises FilmReviewError for a polygon of fewer than three corners."""
+    if isinstance(region, Box):
+        return region
+    if isinstance(region, Patch):
+        return region.box
+    if len(region.points) < 3:
+        raise FilmReviewError("a polygon has three corners or more", todo="add corners or drag a box")
+    xs, ys = [x for x, _ in region.points], [y for _, y in region.points]
+    left, top = math.floor(min(xs)), math.floor(min(ys))
+    return Box(left, top, math.ceil(max(xs)) - left, math.ceil(max(ys)) - top)
 
 
 def erode(box: Box, mask: Mask, by: int) -> Eroded:
@@ -60,6 +73,15 @@ def erode(box: Box, mask: Mask, by: int) -> Eroded:
             break
         current, taken = smaller, taken + 1
     return Eroded(box, current, _across(whole), taken)
+
+
+def moved(region: Region, right: int, down: int) -> Region:
+    """The region moved by whole pixels."""
+    if isinstance(region, Polygon):
+        return Polygon(tuple((x + right, y + down) for x, y in region.points))
+    box = region if isinstance(region, Box) else region.box
+    there = Box(box.x + right, box.y + down, box.width, box.height)
+    return there if isinstance(region, Box) else Patch(there, region.rows)
 
 
 def surroundings(shape: Eroded, whole: Mask, width: int, height: int, by: int = 4) -> tuple[Box, Mask]:
@@ -95,21 +117,16 @@ def _across(mask: Mask) -> int:
     return side
 
 
-def _polygon_mask(region: Polygon) -> tuple[Box, Mask]:
+def _polygon_mask(region: Polygon, box: Box) -> Mask:
     """Even-odd rule at pixel centres."""
-    if len(region.points) < 3:
-        raise FilmReviewError("a polygon has three corners or more", todo="add corners or drag a box")
     points = np.array(region.points, dtype=np.float64)
-    left, top = np.floor(points.min(axis=0)).astype(int)
-    right, bottom = np.ceil(points.max(axis=0)).astype(int)
-    box = Box(int(left), int(top), int(right - left), int(bottom - top))
     x = np.arange(box.width)[None, :] + box.x + 0.5
     y = np.arange(box.height)[:, None] + box.y + 0.5
     inside = np.zeros((box.height, box.width), dtype=np.bool_)
     for (x1, y1), (x2, y2) in zip(points, np.roll(points, -1, axis=0), strict=True):
         if y1 != y2:
             inside ^= ((y1 <= y) != (y2 <= y)) & (x < (x2 - x1) * (y - y1) / (y2 - y1) + x1)
-    return box, inside
+    return inside
 
 
 def _patch_mask(region: Patch) -> Mask:

@@ -29,7 +29,8 @@ _LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
 @dataclass(frozen=True)
 class LightError:
     """Standard uncertainties of linear light. brightness: of all channels, as a share. red, blue: of R and B against G, as a
-    share. stray: added to each channel by itself, with 1 for white. floor: of L*, a*, b* each, for what the rest leaves out.
+    share. stray: added to each channel by itself, with 1 for white; veil: added
+    to all alike. floor: of L*, a*, b* each, for what the rest leaves out.
     rendition: of the camera's colourfulness, as a share. tone: of the exponent of its tone curve."""
 
     brightness: float
@@ -39,6 +40,7 @@ class LightError:
     floor: Lab
     rendition: float = 0.0
     tone: float = 0.0
+    veil: float = 0.0
 
 
 WITH_REFERENCE = LightError(0.093, 0.023, 0.018, 0.003, (0.5, 0.5, 0.8), 0.061, 0.028)
@@ -47,6 +49,8 @@ WITHOUT_REFERENCE = LightError(0.50, 0.10, 0.115, 0.003, (0.5, 0.5, 3.2), 0.05, 
 
 EDGE_SHARE, EDGE_FALL = 0.042, 0.45
 """Standard uncertainty of the share of a neighbour's light in an item's mean, without erosion, and its fall for each px."""
+THIN = 0.0
+"""Standard uncertainty of a* and b* of an item so thin that only 2 px could be eroded: compression smooths its colour away."""
 
 
 @dataclass(frozen=True)
@@ -68,7 +72,9 @@ def light_part(linear: ArrayLike, error: LightError) -> Part:
     values = np.maximum(np.asarray(linear, dtype=np.float64), 0.0)
     relative = np.array([[error.brightness] * 3, [error.red, 0.0, 0.0], [0.0, 0.0, error.blue]]) * values
     camera = [error.rendition * (values - values @ _LUMINANCE), error.tone * values * np.log(np.maximum(values, 1e-4))]
-    causes = np.vstack([relative, camera, np.eye(3) * error.stray])  # a row for each independent cause, in linear R, G, B
+    causes = np.vstack(
+        [relative, camera, np.eye(3) * error.stray, np.full(3, error.veil)]
+    )  # a row for each independent cause, in linear R, G, B
     spread = causes.T @ causes
     slope = lab_slope(values)
     return Part("light", plain(slope @ spread @ slope.T + np.diag(np.square(error.floor))))
@@ -82,7 +88,8 @@ def edge_part(linear: ArrayLike, around: Floats, by: int) -> Part:
     apart = around - values
     spread = share**2 * (apart.T @ apart) / max(len(apart), 1)
     slope = lab_slope(values)
-    return Part("edge", plain(slope @ spread @ slope.T))
+    thin = THIN * max(0.0, (4 - by) / 2)
+    return Part("edge", plain(slope @ spread @ slope.T + np.diag([0.5, 1.0, 1.0]) * thin**2))
 
 
 def pixels_part(linear: Floats, gains: Floats) -> Part:

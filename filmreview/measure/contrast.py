@@ -1,0 +1,161 @@
+"""Whether a number stands out from its jersey, one-sided by stroke width.
+
+4:2:0 video and blur only pull a thin stroke toward its jersey, never away from it. So a contrast that is reached is believed at
+any width, and one that is missed is believed only where the strokes are 5 px wide or more.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from filmreview.colour.chance import Pair, chance_lightness_apart, chance_within
+from filmreview.colour.contrast import LARGE_TEXT, wcag_ratio
+from filmreview.colour.difference import ciede2000
+from filmreview.colour.palette import measured
+from filmreview.colour.spaces import lab_to_srgb, linear_to_lab
+from filmreview.colour.value import Colour
+from filmreview.colour.vision import Deficiency, lowest_difference
+from filmreview.facts.fact import Fact, Origin
+from filmreview.facts.region import Region
+from filmreview.measure.cluster import clusters_of
+from filmreview.measure.decision import SURE, Answer
+from filmreview.measure.pixels import Picture, film_trouble, pixels_in, trimmed_mean
+from filmreview.measure.reference import Reference, gains_of
+from filmreview.measure.uncertainty import WITH_REFERENCE, WITHOUT_REFERENCE, light_part, pixels_part, total
+
+Floats = NDArray[np.float64]
+
+CONTRAST_LIGHTNESS = 30.0
+"""L* difference from which two colours contrast: UEFA Equipment Regulations 2022, 54.04; near 3:1 of WCAG. Project default."""
+NO_CONTRAST = 20.0
+"""dE00 under which they do not, when the lightness difference is missed too. Project default."""
+WIDE_STROKE = 5.0
+_LEAST_NUMBER = 8
+
+
+@dataclass(frozen=True)
+class Contrast:
+    """How a number stands against its jersey.
+
+    answer: yes, no or cannot be told. lightness: difference of L*. difference: dE00. ratio: WCAG's, with 3:1 beside it.
+    lowest, deficiency: the lowest dE00 over three colour-vision deficiencies, and which. stroke_px: width, None when not known.
+    reason: one sentence.
+    """
+
+    answer: Answer
+    lightness: float
+    difference: float
+    ratio: float
+    lowest: float
+    deficiency: Deficiency
+    stroke_px: float | None
+    reason: str
+
+    @property
+    def figures(self) -> str:
+        """The figures in a few words."""
+        stroke = "" if self.stroke_px is None else f", strokes {self.stroke_px:.1f} px"
+        return (
+            f"L* apart {self.lightness:.0f} (30), dE00 {self.difference:.0f}, ratio {self.ratio:.1f}:1 ({LARGE_TEXT:.0f}:1), "
+            f"lowest dE00 {self.lowest:.0f} to a {self.deficiency} eye{stroke}"
+        )
+
+
+def contrast_of(number: Colour, jersey: Colour, stroke_px: float | None = None, pair: Pair = Pair.ONE_PLAYER) -> Contrast:
+    """The contrast of two colours, exact or measured. stroke_px: width of the number's strokes in the film, None for exact
+    colours that no film has thinned."""
+    reached = chance_lightness_apart(number, jersey, CONTRAST_LIGHTNESS, pair)
+    missed = min(chance_within(number, jersey, NO_CONTRAST, pair), 1.0 - reached)
+    word, reason = _decided(reached, missed, stroke_px)
+    rgb = [np.clip(lab_to_srgb(colour.lab), 0.0, 1.0) for colour in (number, jersey)]
+    lowest, deficiency = lowest_difference(*rgb)
+    lightness = abs(number.lab[0] - jersey.lab[0])
+    difference = float(ciede2000(number.lab, jersey.lab))
+    return Contrast(word, lightness, difference, wcag_ratio(*rgb), lowest, deficiency, stroke_px, reason)
+
+
+def _decided(reached: float, missed: float, stroke_px: float | None) -> tuple[Answer, str]:
+    if reached >= SURE:
+        return Answer.YES, f"the lightness differs by {CONTRAST_LIGHTNESS:.0f} or more"
+    if missed < SURE:
+        return Answer.UNKNOWN, "the contrast is near the limit, or in hue alone: the eye decides"
+    if stroke_px is not None and stroke_px < WIDE_STROKE:
+        return (
+            Answer.UNKNOWN,
+            f"strokes of {stroke_px:.1f} px are pulled toward the jersey on film ({WIDE_STROKE:.0f} px needed)",
+        )
+    return Answer.NO, f"the lightness differs by less than {CONTRAST_LIGHTNESS:.0f} and dE00 is under {NO_CONTRAST:.0f}"
+
+
+@dataclass(frozen=True)
+class MeasuredNumber:
+    """A number and the jersey around it. number, jersey: None when they cannot be told, see why_not. stroke_px: width of the
+    strokes. contrast: of the two."""
+
+    number: Colour | None
+    jersey: Colour | None
+    stroke_px: float
+    contrast: Contrast | None
+    why_not: str = ""
+
+    def facts(self) -> tuple[Fact, ...]:
+        """The number's colour, only when the strokes are wide enough or it stands out in spite of them."""
+        if self.number is None or self.contrast is None:
+            return ()
+        if self.stroke_px < WIDE_STROKE and self.contrast.answer is not Answer.YES:
+            return ()
+        return (Fact("colour", (self.number,), Origin.MEASURED, self.contrast.figures),)
+
+
+def measure_number(picture: Picture, region: Region, reference: Reference | None = None) -> MeasuredNumber:
+    """Measure a number on its jersey from a region that holds both (drawn close around the number).
+
+    picture: exact, float (height, width, 3), nonlinear R'G'B'. Raises FilmReviewError when the region reaches outside it.
+    """
+    pixels = pixels_in(picture, region, 0)
+    trouble = film_trouble(picture) or (reference.unfit if reference else "")
+    if pixels.shape.across < _LEAST_NUMBER:
+        trouble = f"{pixels.shape.across} px across, {_LEAST_NUMBER} are needed"
+    if trouble:
+        return MeasuredNumber(None, None, 0.0, None, trouble)
+    gains = gains_of(reference)
+    labs = linear_to_lab(pixels.linear * gains)
+    _, numbers = clusters_of(labs)
+    ground = labs[numbers == 0].mean(axis=0)
+    apart = np.linalg.norm(labs - ground, axis=1)
+    inked = apart > 0.5 * np.quantile(apart, 0.99)
+    core = inked & (apart >= np.quantile(apart[inked], 0.6))
+    mask = np.zeros(pixels.shape.mask.shape, dtype=np.bool_)
+    mask[pixels.shape.mask] = inked
+    number = _colour(pixels.linear[core], pixels.clipped[core], gains, reference)
+    jersey = _colour(pixels.linear[numbers == 0], pixels.clipped[numbers == 0], gains, reference)
+    stroke = stroke_width(mask)
+    return MeasuredNumber(number, jersey, stroke, contrast_of(number, jersey, stroke))
+
+
+def stroke_width(mask: NDArray[np.bool_]) -> float:
+    """Median over the pixels of a figure (height, width) of the shorter of the runs through each, along its row and column."""
+    if not mask.any():
+        return 0.0
+    return float(np.median(np.minimum(_runs(mask), _runs(mask.T).T)[mask]))
+
+
+def _runs(mask: NDArray[np.bool_]) -> NDArray[np.int64]:
+    """For each pixel that is set, the length of the run in its row that it belongs to."""
+    padded = np.pad(mask, ((0, 0), (1, 1))).astype(np.int8)
+    changes = np.diff(padded, axis=1)
+    rows, starts = np.nonzero(changes == 1)
+    ends = np.nonzero(changes == -1)[1]
+    lengths = np.zeros(mask.shape, dtype=np.int64)
+    for row, start, end in zip(rows, starts, ends, strict=True):
+        lengths[row, start:end] = end - start
+    return lengths
+
+
+def _colour(linear: Floats, clipped: NDArray[np.bool_], gains: Floats, reference: Reference | None) -> Colour:
+    mean, _ = trimmed_mean(linear, clipped)
+    light = light_part(mean * gains, WITHOUT_REFERENCE if reference is None else WITH_REFERENCE)
+    return measured(linear_to_lab(mean * gains), total((light, pixels_part(linear, gains))))

@@ -1,0 +1,104 @@
+"""Contrast of a number with its jersey: the limits, and thin strokes on film."""
+
+from fractions import Fraction
+
+import av
+import cv2
+import numpy as np
+import pytest
+
+from filmreview.colour.palette import colour_named, measured, parse_colour
+from filmreview.colour.spaces import linear_to_srgb, srgb_to_linear
+from filmreview.facts.region import Box
+from filmreview.measure.contrast import WIDE_STROKE, contrast_of, measure_number, stroke_width
+from filmreview.measure.decision import Answer
+
+SPREAD = np.diag([2.0, 2.0, 3.0])
+
+
+@pytest.mark.parametrize(
+    ("number", "jersey", "word"),
+    [("white", "navy", "yes"), ("black", "white", "yes"), ("white", "light grey", "no"), ("red", "black", "cannot be told"),
+     ("#2a2a2a", "black", "no")],
+)  # fmt: skip
+def test_exact_colours(number: str, jersey: str, word: str) -> None:
+    # limits: L* 30 (UEFA Equipment Regulations 2022, 54.04) and dE00 20 (project default); hue alone is for the eye
+    contrast = contrast_of(parse_colour(number), parse_colour(jersey))
+    assert contrast.answer is Answer(word)
+    assert "L* apart" in contrast.figures
+
+
+def test_white_and_light_grey_are_21_apart_in_lightness() -> None:
+    contrast = contrast_of(colour_named("white"), colour_named("light grey"))
+    assert contrast.lightness == pytest.approx(21.0, abs=0.2)
+    assert contrast.ratio < 3.0
+
+
+def test_a_missed_contrast_of_thin_strokes_cannot_be_told() -> None:
+    number, jersey = measured((45, 0, 0), SPREAD), measured((38, 2, 2), SPREAD)
+    assert contrast_of(number, jersey, 8.0).answer is Answer.NO
+    assert contrast_of(number, jersey, 3.0).answer is Answer.UNKNOWN
+    assert "strokes of 3.0 px" in contrast_of(number, jersey, 3.0).reason
+
+
+def test_a_reached_contrast_is_believed_at_any_width() -> None:
+    assert contrast_of(measured((85, 0, 0), SPREAD), measured((38, 2, 2), SPREAD), 2.0).answer is Answer.YES
+
+
+def test_stroke_width() -> None:
+    mask = np.zeros((40, 40), dtype=bool)
+    mask[5:35, 10:14] = True
+    mask[30:35, 10:30] = True
+    assert stroke_width(mask) == pytest.approx(4.5, abs=0.5)
+    assert stroke_width(np.zeros((3, 3), dtype=bool)) == 0.0
+
+
+def _number_on_film(stroke: float) -> np.ndarray:
+    """White 11 on navy, blurred by a lens and coded as 4:2:0 by H.264; strokes of a width in px. Exact picture float32."""
+    fine = np.zeros((160 * 8, 160 * 8, 3))
+    fine[:] = srgb_to_linear([0.10, 0.12, 0.30])
+    for centre in (62, 98):
+        left = round((centre - stroke / 2) * 8)
+        fine[40 * 8 : 120 * 8, left : left + round(stroke * 8)] = srgb_to_linear([0.9, 0.9, 0.9])
+    seen = cv2.GaussianBlur(cv2.resize(fine, (160, 160), interpolation=cv2.INTER_AREA), (0, 0), 0.9)
+    rgb = np.rint(255 * linear_to_srgb(seen)).astype(np.uint8)
+    coder = av.CodecContext.create("libx264", "w")
+    coder.width = coder.height = 160
+    coder.pix_fmt = "yuv420p"
+    coder.time_base = Fraction(1, 25)
+    coder.options = {"crf": "26", "tune": "zerolatency"}
+    packets = coder.encode(av.VideoFrame.from_ndarray(rgb, format="rgb24").reformat(format="yuv420p")) + coder.encode()
+    decoder = av.CodecContext.create("h264", "r")
+    frames = [frame for packet in packets for frame in decoder.decode(packet)] + decoder.decode()
+    return frames[0].to_ndarray(format="rgb24").astype(np.float32) / 255
+
+
+REGION = Box(45, 36, 72, 88)
+TRUE_LIGHTNESS = 91.3 - 13.0  # L* of 0.9 grey less that of the navy, both exact sRGB
+
+
+def test_thin_strokes_are_pulled_toward_the_jersey() -> None:
+    # The design's figures: measured / true lightness difference 1.02 at 5.5 px, 0.79 at 2.8 px, 0.59 at 1.4 px.
+    shares = []
+    for stroke in (8.0, 2.8, 1.4):
+        found = measure_number(_number_on_film(stroke), REGION)
+        assert found.contrast is not None
+        shares.append(found.contrast.lightness / TRUE_LIGHTNESS)
+    assert shares[0] == pytest.approx(1.0, abs=0.08)
+    assert shares[0] > shares[1] > shares[2]
+    assert shares[2] < 0.85
+
+
+def test_wide_and_thin_numbers_as_facts() -> None:
+    wide, thin = (measure_number(_number_on_film(stroke), REGION) for stroke in (9.0, 2.0))
+    assert wide.stroke_px >= WIDE_STROKE > thin.stroke_px
+    assert wide.contrast is not None
+    assert wide.contrast.answer is Answer.YES
+    assert [fact.key for fact in wide.facts()] == ["colour"]
+    assert wide.jersey is not None
+    assert wide.jersey.name in ("navy", "royal blue")
+
+
+def test_what_cannot_be_measured() -> None:
+    assert measure_number(_number_on_film(4.0), Box(50, 50, 5, 40)).why_not == "5 px across, 8 are needed"
+    assert measure_number(np.zeros((80, 80, 3), dtype=np.float32), Box(10, 10, 40, 40)).why_not == "the picture is black"
