@@ -7,17 +7,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from filmreview.colour.palette import colour_named
-from filmreview.colour.value import Colour, Covariance
+from filmreview.colour.value import Colour
 from filmreview.colour.video import Matrix
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
 from filmreview.film.film import Film, Frame, Moment
-from filmreview.measure.colour import MeasuredColour, measure_colour
+from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.reference import Reference, reference_from
-from filmreview.measure.view import sharpness
+from filmreview.measure.shot import measure_shot
 
 MOST_FRAMES = 25
 _GUESSED = {matrix.value: matrix for matrix in Matrix}
@@ -42,8 +40,8 @@ def measure_on_film(
 ) -> tuple[MeasuredColour, Frame]:
     """Measure the colour of a region, and say on which frame.
 
-    frames: how many frames around the moment to choose the sharpest from, 1 to 25; the region must hold the item on all of
-    them. They never make the uncertainty smaller; what they differ by is added to it.
+    frames: how many frames around the moment to choose the sharpest from, 1 to 25; the region is followed by its motion. They
+    never make the uncertainty smaller; what they differ by is added to it.
     Raises FilmReviewError for a region outside the picture, a refused reference, or a film of high dynamic range.
     """
     if not 1 <= frames <= MOST_FRAMES:
@@ -56,10 +54,10 @@ def measure_on_film(
     region.check_inside(film.info.width, film.info.height)
     reference = _reference(film, known)
     around = frames_around(film, moment, frames)
-    best = max(around, key=lambda one: _sharp(one, region)) if len(around) > 1 else around[0]
-    between = _between(around, region, reference) if len(around) > 2 else None
+    place = next(number for number, frame in enumerate(around) if frame.moment == moment)
     assumed = _GUESSED.get(film.info.matrix) if film.info.matrix_assumed else None
-    return measure_colour(best.exact_picture(), region, reference, between=between, assumed_matrix=assumed), best
+    shot = measure_shot(around, place, region, reference, assumed_matrix=assumed)
+    return shot.measured, around[shot.number]
 
 
 def frames_around(film: Film, moment: Moment, count: int) -> list[Frame]:
@@ -74,18 +72,3 @@ def _reference(film: Film, known: Known | None) -> Reference | None:
         return None
     known.region.check_inside(film.info.width, film.info.height)
     return reference_from(film.frame_at(known.moment).exact_picture(), known.region, known.colour)
-
-
-def _sharp(frame: Frame, region: Box) -> float:
-    part = frame.picture()[region.y : region.bottom, region.x : region.right]
-    return sharpness(part.astype(np.float32) / 255.0)
-
-
-def _between(around: list[Frame], region: Box, reference: Reference | None) -> Covariance | None:
-    """Covariance of L*, a*, b* between the frames; None when fewer than three of them can be measured."""
-    found = [measure_colour(frame.exact_picture(), region, reference).colour for frame in around]
-    labs = [colour.lab for colour in found if colour is not None]
-    if len(labs) < 3:
-        return None
-    rows = np.cov(np.array(labs), rowvar=False)
-    return ((rows[0, 0], rows[0, 1], rows[0, 2]), (rows[1, 0], rows[1, 1], rows[1, 2]), (rows[2, 0], rows[2, 1], rows[2, 2]))
