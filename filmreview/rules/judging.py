@@ -48,7 +48,8 @@ class Judging:
         force = in_force(book, day, level, adoption)
         words = {team: teams[team].facts if team in teams else {} for team in TEAMS}
         mates = {
-            team: Team([tag for tag in tags if tag.team == team], words[team], words[OTHER_TEAM[team]], force) for team in TEAMS
+            team: Team({tag.id: tag for tag in tags if tag.team == team}, words[team], words[OTHER_TEAM[team]], force)
+            for team in TEAMS
         }
         cases = [_case(tag, force, mates[tag.team]) for tag in tags]
         judged = {case.worn.tag.id: _ruling(case) for case in cases}
@@ -66,7 +67,8 @@ class Judging:
         if before is None or before.team != tag.team:
             raise FilmReviewError(f'no tag "{tag.id}" of that team was judged', todo="judge all tags again")
         team, otherwise = self.teams[tag.team].changed(_case_of(before).worn.tag, tag)
-        again = [tag.id, *(mate.id for mate in team.tags if mate.item in otherwise and mate.id != tag.id)]
+        mates = team.tags.values() if otherwise else ()
+        again = [tag.id, *(mate.id for mate in mates if mate.item in otherwise and mate.id != tag.id)]
         by_id = {tag.id: tag}
         judged, offenders = dict(self.judged), {key: Counter(players) for key, players in self.offenders.items()}
         for key in again:

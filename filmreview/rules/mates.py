@@ -9,7 +9,7 @@ from functools import cached_property
 
 from filmreview.colour.value import Colour
 from filmreview.facts.fact import Fact, Value
-from filmreview.rules.checks.across import SameAcrossTeam
+from filmreview.rules.checks.across import NotTogether, SameAcrossTeam
 from filmreview.rules.checks.answer import FAILS, HOLDS, UNKNOWN
 from filmreview.rules.checks.colour_words import same
 from filmreview.rules.checks.worn import Worn, with_fallbacks
@@ -98,9 +98,9 @@ class Look:
 
 
 class Team:
-    """The tags of one team, looked across as the checks ask; every look is kept."""
+    """The tags of one team by their id, looked across as the checks ask; every look is kept."""
 
-    def __init__(self, tags: Sequence[Tag], words: Mapping[str, Fact], opponent: Mapping[str, Fact], force: Force) -> None:
+    def __init__(self, tags: Mapping[str, Tag], words: Mapping[str, Fact], opponent: Mapping[str, Fact], force: Force) -> None:
         self.tags, self.words, self.opponent, self.force = tags, words, opponent, force
         self._looks: dict[tuple[str, tuple[str, ...], float], Look] = {}
         self._numbers: frozenset[str] | None = None
@@ -116,7 +116,7 @@ class Team:
 
     def changed(self, old: Tag, new: Tag) -> tuple[Team, frozenset[str]]:
         """The team with one tag changed, and the items whose tags the team now looks different to."""
-        team = Team([new if tag is old else tag for tag in self.tags], self.words, self.opponent, self.force)
+        team = Team({**self.tags, new.id: new}, self.words, self.opponent, self.force)
         otherwise: set[str] = set()
         for key, look in self._looks.items():
             if old.item in key[1] or new.item in key[1]:
@@ -126,8 +126,10 @@ class Team:
                     otherwise.update(key[1])
             else:
                 team._looks[key] = look
-        if old.player != new.player or "number" in {*old.facts, *new.facts} or "number" in (old.item, new.item):
-            otherwise.update(("number", "jersey"))
+        if not any("number" in tag.facts or tag.item == "number" for tag in (old, new)):
+            team._numbers = self._numbers
+        else:
+            otherwise.update(_minding(self.force, team.numbers() ^ self.numbers()))
         return team, frozenset(otherwise)
 
     def with_words(self, words: Mapping[str, Fact], opponent: Mapping[str, Fact]) -> Team:
@@ -158,9 +160,9 @@ class Team:
     def numbers(self) -> frozenset[str]:
         """As `worn.Mates` says: numbers told, and those of the tagged players."""
         if self._numbers is None:
-            told = {str(tag.facts["number"].value) for tag in self.tags if "number" in tag.facts}
+            told = {str(tag.facts["number"].value) for tag in self.tags.values() if "number" in tag.facts}
             self._numbers = frozenset(
-                told | {tag.player for tag in self.tags if tag.item == "number" and "number" not in tag.facts}
+                told | {tag.player for tag in self.tags.values() if tag.item == "number" and "number" not in tag.facts}
             )
         return self._numbers
 
@@ -175,7 +177,7 @@ class Team:
         out: dict[str, str] = {}
         stays: dict[str, Tag] = {}
         by_colour: dict[Colour, dict[str, str]] = {}
-        for tag in self.tags:
+        for tag in self.tags.values():
             colours = self.stays(tag, fact) if tag.item in items else None
             if colours:
                 stays[tag.id] = tag
@@ -193,6 +195,16 @@ class Team:
     def alone(self, tag: Tag) -> Worn:
         """The tag looked at without its teammates."""
         return Worn(tag, self.force.level, with_fallbacks(tag, self.words), self.words, self.opponent, None)
+
+
+def _minding(force: Force, numbers: frozenset[str]) -> set[str]:
+    """The items with a rule to which it matters that these numbers came or went."""
+    found = set()
+    for item, standings in force.items.items() if numbers else ():
+        checks = [leaf for one in standings if one.check for leaf in one.check.leaves()]
+        if any(isinstance(leaf, NotTogether) and not numbers.isdisjoint(leaf.values) for leaf in checks):
+            found.add(item)
+    return found
 
 
 def _values(words: Mapping[str, Fact]) -> Values:

@@ -57,7 +57,7 @@ class SameAcrossTeam(Check):
 
 
 @dataclass(frozen=True, eq=False)
-class _NotTogether(Check):
+class NotTogether(Check):
     """These numbers do not all stand on one team."""
 
     fact: str
@@ -67,9 +67,11 @@ class _NotTogether(Check):
 
     @property
     def facts(self) -> tuple[str, ...]:
+        """Keys of the facts it reads."""
         return (self.fact,)
 
     def run(self, worn: Worn) -> int:
+        """Holds for a thing looked at alone."""
         told = worn.facts.get(self.fact)
         if worn.mates is None or (told is not None and told.value not in self.values):
             return HOLDS
@@ -79,9 +81,11 @@ class _NotTogether(Check):
         return FAILS if others.issuperset(self.values) else HOLDS
 
     def say(self, worn: Worn) -> str:  # noqa: ARG002 - the list says it all
+        """Names the numbers."""
         return f"{list_words(self.values, 'and')} on one team; only one of them is allowed"
 
     def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact
+        """The numbers and one that is none of them."""
         return {**{value: value for value in self.values}, "another number": "12"}
 
 
@@ -96,7 +100,7 @@ def _not_together(table: Table, base: Base) -> Check:
     values = table.texts("values")
     if len(values) < 2:
         raise FilmReviewError("names fewer than two", where=table.at("values"), todo="name all that may not stand together")
-    return _NotTogether(*base, fact_of(table, "number", (FactKind.NUMBER_TEXT,)), values)
+    return NotTogether(*base, fact_of(table, "number", (FactKind.NUMBER_TEXT,)), values)
 
 
 KINDS: Mapping[str, Kind] = {
