@@ -72,6 +72,7 @@ class CardCrew(QWidget):
         for line, text in ((self.did, draft.did), (self.note, draft.understood.note)):
             if line.text() != text:
                 line.setText(text)
+                line.home(False)  # the beginning of a long text says more than its end
 
     def _set_crew(self) -> None:
         mark = self.mark.currentText()
@@ -119,7 +120,10 @@ class Card(QWidget):
         """Give the line the focus."""
         if self._presenter.draft is not None:
             self.line.line.setFocus(Qt.FocusReason.ShortcutFocusReason)
-            self.line.line.end(False)
+            if self._presenter.is_new:
+                self.line.line.end(False)
+            else:
+                self.line.line.home(False)
 
     def keyPressEvent(self, event: QKeyEvent | None) -> None:
         """Enter presses the button it is on; on a question it answers; anywhere else it keeps the tag."""

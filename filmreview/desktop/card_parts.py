@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from PyQt6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QWidget
 
-from filmreview.colour.palette import PALETTE, colour_named
+from filmreview.colour.palette import colour_named
 from filmreview.colour.value import Colour
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ruling_words import measured_words
-from filmreview.desktop.small_widgets import Choice, Patch, wrapped
+from filmreview.desktop.small_widgets import Choice, ColourChoice, Patch, wrapped
 from filmreview.facts.items import ITEMS, TEAMS
 from filmreview.review.line import UNREADABLE
 
@@ -32,7 +32,7 @@ class CardParts(QWidget):
         self.player = Choice("player number", (NO_NUMBER,))
         self.item = Choice("item", (NO_ITEM, *ITEMS))
         self.patch = Patch("measured colour")
-        self.by_eye = Choice("colour by the eye", (NOT_SEEN, *PALETTE))
+        self.by_eye = ColourChoice("colour by the eye", NOT_SEEN)
         self._measured = wrapped(name="measured colour in words")
         self.team.chosen.connect(lambda _text: self._whose())
         self.player.chosen.connect(lambda _text: self._whose())
@@ -76,7 +76,7 @@ class CardParts(QWidget):
         on_film = next((one for one in draft.measured if one.key == "colour"), None)
         measured = on_film.value[0] if on_film and isinstance(on_film.value, tuple) else None
         first = BY_FILM if measured else NOT_SEEN
-        self.by_eye.refill((first, *PALETTE))
+        self.by_eye.show_first(first)
         self.by_eye.show_text(seen[0].name if isinstance(seen, tuple) else first)
         self.patch.show_colour(seen[0] if isinstance(seen, tuple) and not measured else measured)
         self._measured.setText(self._measured_words(measured))

@@ -6,10 +6,9 @@ from collections.abc import Callable
 
 from PyQt6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
-from filmreview.colour.palette import PALETTE
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.ruling_words import question_words, questions_of
-from filmreview.desktop.small_widgets import Choice, answer_button, heading, wrapped
+from filmreview.desktop.small_widgets import Choice, ColourChoice, answer_button, heading, wrapped
 from filmreview.errors import FilmReviewError
 from filmreview.facts.keys import KEYS, Key, Kind, parse_value
 from filmreview.rules.ruling import Need
@@ -83,7 +82,8 @@ class CardQuestions(QWidget):
         if key.kind is Kind.CHOICE and len(key.choices) <= FEW:
             return [self._button(key, text, need) for text in key.choices]
         if key.kind in (Kind.CHOICE, Kind.COLOURS):
-            box = Choice(question_words(key.name), (CHOOSE, *(key.choices or PALETTE)))
+            name = question_words(key.name)
+            box = ColourChoice(name, CHOOSE) if key.kind is Kind.COLOURS else Choice(name, (CHOOSE, *key.choices))
             box.chosen.connect(lambda text: text != CHOOSE and self._answer(key, text))
             return [box]
         line = QLineEdit()

@@ -212,10 +212,14 @@ class FilmPlace(QWidget):
             return
         parts = [film.path.name]
         if frame is not None:
-            parts += [format_time(film.time_of(frame.moment)), f"frame {frame.number}"]
+            parts += [self._time_of(frame.moment), f"frame {frame.number}"]
             measured, draft = self._card.measured, self._card.draft
             if measured is not None and draft is not None and draft.moment == frame.moment:
                 parts.append(f"view {measured.view}")
             reference = self._desk.reference_near(frame.moment)
-            parts.append("white pointed at" if reference else "no white pointed at yet")
+            parts.append(f"white of {self._time_of(reference.moment)}" if reference else "no white pointed at yet")
         self.canvas.set_info("   ".join(parts))
+
+    def _time_of(self, moment: Moment) -> str:
+        film = self._desk.film
+        return format_time(film.time_of(moment)) if film is not None else ""

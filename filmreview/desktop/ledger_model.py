@@ -141,8 +141,8 @@ def _text(row: LedgerRow, column: int) -> str:
 
 def _tooltip(row: LedgerRow, column: int) -> str | None:
     if column == RULING and row.reference:
-        return f"{row.ruling}, {row.reference}"
-    return row.note if column == NOTE and row.note else None
+        return f"{_text(row, column)}, rule {row.reference}"
+    return _text(row, column) or None
 
 
 def _sort_key(row: LedgerRow, column: int) -> object:

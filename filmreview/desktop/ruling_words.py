@@ -101,12 +101,13 @@ def change_words(ruling: Ruling) -> str:
 def questions_of(ruling: Ruling | None, most: int) -> tuple[tuple[Need, ...], tuple[Need, ...]]:
     """The facts the ruling waits for, and those presumed ordinary that would turn it; at most so many in all.
 
-    Facts of which every answer brings the same are left out while there are others.
+    Facts of which every answer brings the same are left out while there are others; so is a colour that is known, since the
+    card has a widget to overrule it.
     """
     needs = ruling.needs if ruling else ()
     needs = tuple(need for need in needs if _turns(need)) or needs
     waiting = tuple(need for need in needs if not need.presumed)[:most]
-    presumed = tuple(need for need in needs if need.presumed)[: most - len(waiting)]
+    presumed = tuple(need for need in needs if need.presumed and need.fact != "colour")[: most - len(waiting)]
     return waiting, presumed
 
 

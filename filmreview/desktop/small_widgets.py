@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from PyQt6.QtCore import QSize, Qt, pyqtSignal
-from PyQt6.QtGui import QColor, QPainter, QPaintEvent, QPen, QWheelEvent
+from PyQt6.QtGui import QColor, QIcon, QPainter, QPaintEvent, QPen, QPixmap, QWheelEvent
 from PyQt6.QtWidgets import QComboBox, QLabel, QSizePolicy, QToolButton, QWidget
 
+from filmreview.colour.palette import CENTRES
 from filmreview.colour.spaces import lab_to_srgb
 from filmreview.colour.value import Colour
 
@@ -73,6 +74,21 @@ def answer_button(words: str, name: str) -> QToolButton:
     button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
     button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextOnly)
     return button
+
+
+class ColourChoice(Choice):
+    """A choice of the palette's names, each with its colour. first: what stands above them."""
+
+    def __init__(self, name: str, first: str) -> None:
+        super().__init__(name, (first,))
+        for word, code in CENTRES.items():
+            pixmap = QPixmap(self.iconSize())
+            pixmap.fill(QColor(code))
+            self.addItem(QIcon(pixmap), word)
+
+    def show_first(self, words: str) -> None:
+        """Other words above the palette."""
+        self.setItemText(0, words)
 
 
 class Patch(QWidget):
