@@ -18,6 +18,7 @@ from filmreview.colour.video import Matrix
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Region
 from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of
+from filmreview.measure.decision import SURE
 from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, gains_of
 from filmreview.measure.uncertainty import (
@@ -80,6 +81,13 @@ class MeasuredColour:
             largest = self.clusters[0].share
             facts.append(Fact("solid", self.solid, Origin.MEASURED, f"largest colour {largest:.0%} of the region"))
         return tuple(facts)
+
+    @property
+    def told_name(self) -> str | None:
+        """The palette name when the film can tell it (P of 0.95 or more), else None."""
+        if self.colour is None or self.colour.names[0][1] < SURE:
+            return None
+        return self.colour.name
 
     @property
     def why(self) -> str:

@@ -1,0 +1,131 @@
+"""Measure the garments of made gym scenes on H.264 films of them, against what they truly are."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+import av
+import numpy as np
+from av.video.reformatter import ColorRange, Colorspace, Interpolation
+from made_gym import Garment, Hall, Scene, make_scene
+
+from filmreview.colour.palette import parse_colour
+from filmreview.colour.spaces import linear_to_lab, picture_to_linear
+from filmreview.colour.video import Matrix
+from filmreview.errors import FilmReviewError
+from filmreview.film.film import open_film
+from filmreview.measure.colour import MeasuredColour, measure_colour
+from filmreview.measure.pixels import pixels_in, trimmed_mean
+from filmreview.measure.reference import Reference, reference_from
+
+_SCALING = Interpolation.BICUBIC | Interpolation.ACCURATE_RND | Interpolation.FULL_CHR_H_INT | Interpolation.BITEXACT
+PICTURES, MEASURED = 12, 9
+WHITE = parse_colour("white")
+
+
+@dataclass(frozen=True)
+class Coding:
+    """How a scene becomes a film. tagged: the matrix stands in the film; untagged 720p is read as bt709, an assumed matrix."""
+
+    megabits: float
+    matrix: str = "bt709"
+    tagged: bool = True
+
+
+@dataclass(frozen=True)
+class Case:
+    """One garment measured. alone, corrected: without and with the nearest white reference (None when refused). plain, grey:
+    L*a*b* of the plain mean and of the grey-world guess. around, by, mean: what the uncertainty is fitted on."""
+
+    garment: Garment
+    scene: int
+    distance: str
+    coding: Coding
+    alone: MeasuredColour
+    corrected: MeasuredColour | None
+    plain: np.ndarray
+    grey: np.ndarray
+
+    @property
+    def truth(self) -> np.ndarray:
+        return np.array(self.garment.lab)
+
+
+def write_film(path: Path, pictures: list[np.ndarray], coding: Coding) -> None:
+    """Pictures uint8 (h, w, 3) at 30 a second, H.264 4:2:0 limited range."""
+    space = Colorspace.ITU709 if coding.matrix == "bt709" else Colorspace.ITU601
+    with av.open(str(path), "w") as out:
+        stream = out.add_stream("libx264", rate=30)
+        stream.height, stream.width = pictures[0].shape[:2]
+        stream.pix_fmt = "yuv420p"
+        stream.bit_rate = int(coding.megabits * 1e6)
+        kilobits = int(coding.megabits * 1000)
+        stream.options = {"preset": "fast", "maxrate": f"{kilobits}k", "bufsize": f"{kilobits // 2}k"}
+        stream.codec_context.time_base = Fraction(1, 30)
+        if coding.tagged:
+            stream.codec_context.colorspace = {"bt709": 1, "bt601": 6}[coding.matrix]
+            stream.codec_context.color_range = 1
+        for picture in pictures:
+            frame = av.VideoFrame.from_ndarray(picture, format="rgb24").reformat(
+                format="yuv420p", src_colorspace=space, dst_colorspace=space, src_color_range=ColorRange.JPEG,
+                dst_color_range=ColorRange.MPEG, interpolation=_SCALING,
+            )  # fmt: skip
+            if not coding.tagged:
+                frame.colorspace, frame.color_range = 2, 0
+            out.mux(stream.encode(frame))
+        out.mux(stream.encode())
+
+
+def filmed(scene: Scene, coding: Coding) -> tuple[np.ndarray, Matrix | None]:
+    """The exact picture of the scene's film that is measured, and the matrix when it had to be assumed."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "scene.mp4"
+        write_film(path, scene.pictures, coding)
+        with open_film(path) as film:
+            assumed = Matrix(film.info.matrix) if film.info.matrix_assumed else None
+            assert (assumed is None) == coding.tagged
+            return film.frame(MEASURED).exact_picture(), assumed
+
+
+def cases(seeds: range, distance: str, codings: list[Coding], most: int = 24, hall: Hall | None = None) -> Iterator[Case]:
+    """The cases of scenes of these seeds, at most `most` garments of each, the same ones for every coding."""
+    for seed in seeds:
+        scene = make_scene(seed, distance, PICTURES, hall)
+        picked = np.random.default_rng(seed).permutation(len(scene.garments))[:most]
+        for coding in codings:
+            picture, assumed = filmed(scene, coding)
+            references = list(_references(picture, scene))
+            grey_world = picture_to_linear(picture).reshape(-1, 3).mean(axis=0)
+            for number in picked:
+                garment = scene.garments[number]
+                reference = min(references, key=lambda one: _apart(one, garment), default=None)
+                yield _case(picture, garment, reference, assumed, grey_world, (seed, distance, coding))
+
+
+def _references(picture: np.ndarray, scene: Scene) -> Iterator[Reference]:
+    for box in scene.whites.values():
+        try:
+            yield reference_from(picture, box, WHITE)
+        except FilmReviewError:
+            continue  # refused: clipped
+
+
+def _apart(reference: Reference, garment: Garment) -> float:
+    one, two = reference.region, garment.box
+    return float(np.hypot(one.x + one.width / 2 - two.x - two.width / 2, one.y + one.height / 2 - two.y - two.height / 2))
+
+
+def _case(picture, garment, reference, assumed, grey_world, place) -> Case:  # type: ignore[no-untyped-def]
+    seed, distance, coding = place
+    whole, eroded = pixels_in(picture, garment.box, 0), pixels_in(picture, garment.box, 4)
+    mean, _ = trimmed_mean(eroded.linear, eroded.clipped)
+    return Case(
+        garment, seed, distance, coding,
+        measure_colour(picture, garment.box, assumed_matrix=assumed),
+        None if reference is None else measure_colour(picture, garment.box, reference, assumed_matrix=assumed),
+        linear_to_lab(whole.linear.mean(axis=0)), linear_to_lab(mean / grey_world * grey_world.mean()),
+    )  # fmt: skip
