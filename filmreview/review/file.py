@@ -60,6 +60,9 @@ def telling(path: Path) -> Iterator[None]:
         yield
     except sqlite3.Error as error:
         raise told(error, path) from error
+    except UnicodeEncodeError as error:  # half a surrogate pair, or a file name that is no text
+        what = f"a text holds something that is no character: {error.object[max(0, error.start - 20) : error.end]!r}"
+        raise FilmReviewError(what, where=str(path), todo="take it out, or rename the file") from error
 
 
 @contextmanager

@@ -155,9 +155,9 @@ def todo_words(ruling: Ruling, tag: PlacedTag) -> str:
 
 
 def keep(store: Store, found: Findings) -> Findings:
-    """Write the rulings into the review where they are new; returns the findings of the review as it is then."""
+    """Write the rulings into the review where they are new; returns the findings with the rulings kept since."""
     store.keep_rulings(*renewed(found.review, {one.tag.id: one.ruling for one in found}))
-    return replace(found, review=store.review)
+    return replace(found, review=replace(found.review, ruled=store.review.ruled))
 
 
 def _finding(review: Review, tag: PlacedTag, ruling: Ruling) -> Finding:

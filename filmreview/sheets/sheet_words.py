@@ -8,6 +8,7 @@ from datetime import date
 from filmreview.colour.value import Colour
 from filmreview.facts.fact import Amount, Fact, Origin
 from filmreview.facts.keys import KEYS
+from filmreview.review.model import Team
 
 SHAPES: Mapping[str, str] = {"illegal": "\u25c6", "legal": "\u25cb", "cannot be told": "\u25cc"}
 """A filled diamond, a ring, a dotted ring: the ruling by shape as well as by word."""
@@ -90,6 +91,17 @@ def colour_words(colour: Colour) -> str:
 def day_words(day: date) -> str:
     """A day in full, its month in words so that nobody takes it for another: "14 January 2025"."""
     return f"{day.day} {day:%B} {day.year}"
+
+
+def team_words(team: Team) -> str:
+    """The school with what was declared of its kit: "Bellmoor (jersey green, trim black)"."""
+    kit = ", ".join(f"{name.replace('_', ' ')} {value_words(fact)}" for name, fact in team.facts.items())
+    return f"{team.name} ({kit})" if kit else team.name
+
+
+def picture_words(time: str, film: str) -> str:
+    """A finding's picture for readers who do not see it."""
+    return f"frame at {time} of {film}, the region marked, and close"
 
 
 def whose_words(team: str, player: str | None) -> str:

@@ -9,7 +9,6 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from filmreview.film.moment import format_time
-from filmreview.review.model import Team
 from filmreview.sheets import sheet_words as words
 from filmreview.sheets.cells import (
     BAND,
@@ -55,8 +54,8 @@ def _setup(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
     crew = "; ".join(f"{one.position} {one.name}" for one in game.crew)
     films = "; ".join(f"{film.name} ({format_time(film.length)})" for film in sheet_of.films)
     pairs = (
-        ("Home", _team_words(game.home)),
-        ("Visitor", _team_words(game.visitor)),
+        ("Home", words.team_words(game.home)),
+        ("Visitor", words.team_words(game.visitor)),
         ("Book", f"{sheet_of.book}, edition {sheet_of.edition}"),
         ("Adoption", sheet_of.adoption or "none"),
         ("Crew", crew or "not told"),
@@ -67,11 +66,6 @@ def _setup(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
     for number, (label, text) in enumerate(pairs, row + 1):
         _pair(sheet, number, label, text)
     return row + len(pairs) + 1
-
-
-def _team_words(team: Team) -> str:
-    kit = ", ".join(f"{name.replace('_', ' ')} {words.value_words(fact)}" for name, fact in team.facts.items())
-    return f"{team.name} ({kit})" if kit else team.name
 
 
 def _pair(sheet: Worksheet, row: int, label: str, text: str) -> None:

@@ -189,6 +189,11 @@ def test_many_together_are_whole_or_not_at_all(kept: Store) -> None:
         (a_film(), "this film is in the review already"),
         (a_film(digest="x", length=0), "holds no pictures"),
         (EditGame(a_game(level="varsty")), 'unknown level "varsty"; write "varsity"'),
+        (a_tag(note="half \ud83c pair"), "a text holds something that is no character: 'half \\ud83c'; take it out"),
+        (
+            a_film(path="/films/\udcff.mp4", digest="x"),
+            "'/films/\\udcff'; take it out, or rename the file",
+        ),
         (AddEvent("f1", moment("3"), "return"), 'unknown event "return"; write "returns"'),
         (AddEvent("f1", moment("3"), "time-out granted", "home", length=20), "20 s is not a length of a time-out"),
         (AddEvent("f1", moment("3"), "foul charged", "home", kind="technicl"), 'write "technical"'),
@@ -202,6 +207,13 @@ def test_what_cannot_be_is_refused_in_one_line(kept: Store, change: AddTag, word
     assert words in str(caught.value)
     assert "\n" not in str(caught.value)
     assert (kept.review, len(kept.history())) == (before, steps)
+
+
+def test_any_character_can_be_kept(kept: Store, path: Path) -> None:
+    note = "".join(chr(code) for code in (*range(0x300), 0x202E, 0x2028, 0xFFFE, 0xFFFF, 0x1F3C0, 0x10FFFF))
+    kept.apply(a_tag(note=note, crew=CrewResponse("late", did=note)))
+    assert read(path).tag("t1") == kept.review.tag("t1")
+    assert read(path).tag("t1").note == note
 
 
 def test_a_film_with_tags_cannot_be_removed(kept: Store) -> None:

@@ -153,17 +153,17 @@ def test_every_number_of_the_counts_is_right(path: Path) -> None:
     }
 
 
-def hostile() -> HandOver:
-    """Hostile text in every field that a person or a file name can fill."""
+def hostile(text: str = HOSTILE) -> HandOver:
+    """The text in every field that a person or a file name can fill."""
     line = replace(
-        LINE, team=HOSTILE, seen=(HOSTILE, "+1", "@x"), reasons=(HOSTILE,), todo=HOSTILE, source=HOSTILE, adoption=HOSTILE,
-        earlier=HOSTILE, did=HOSTILE, could_have_done=HOSTILE, note=HOSTILE, film=replace(LINE.film, path=HOSTILE),
-        crew_time=HOSTILE, asks=(HOSTILE,), reference=HOSTILE,
+        LINE, team=text, seen=(text, "+1", "@x"), reasons=(text,), todo=text, source=text, adoption=text,
+        earlier=text, did=text, could_have_done=text, note=text, film=replace(LINE.film, path=text),
+        crew_time=text, asks=(text,), reference=text,
     )  # fmt: skip
-    crew = (replace(GAME.crew[0], position=HOSTILE, name=HOSTILE),)
-    teams = {side: replace(GAME.team(side), name=HOSTILE) for side in ("home", "visitor")}
-    return sheet((line, replace(LINE, note="=1+1", number=2)), game=replace(GAME, crew=crew, observer=HOSTILE, **teams),
-                 book=HOSTILE, adoption=HOSTILE, films=(line.film,))  # fmt: skip
+    crew = (replace(GAME.crew[0], position=text, name=text),)
+    teams = {side: replace(GAME.team(side), name=text) for side in ("home", "visitor")}
+    return sheet((line, replace(LINE, note="=1+1", number=2)), game=replace(GAME, crew=crew, observer=text, **teams),
+                 book=text, adoption=text, films=(line.film,))  # fmt: skip
 
 
 def test_hostile_text_comes_out_readable_and_inert(path: Path) -> None:
