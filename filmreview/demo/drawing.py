@@ -26,7 +26,8 @@ from filmreview.demo.shots import shot_at
 from filmreview.demo.stand import Shot, scale_at, spot
 
 WIDTH, HEIGHT = 1280, 720
-_DETAILS = (32, 48, 64, 96, 128)
+_DETAILS = (32, 48, 64, 96, 128)  # pixels to a foot at which people are drawn, then scaled
+_MOVING_DETAIL = 64  # nobody sees more of somebody who runs
 _FAR = 2200  # from this width of a shot on the small backdrop serves
 _NOISE = 2.3
 _REACH = 2.3  # feet that a body may reach to either side of its place
@@ -92,7 +93,8 @@ def person_in(person: Placement, shot: Shot, size: tuple[int, int] = (WIDTH, HEI
     left, low = (column - shot.box[0]) * zoom, (row - shot.box[1]) * zoom
     if not (-_REACH * feet < left < size[0] + _REACH * feet and -feet < low < size[1] + BODY_HIGH * feet):
         return None
-    detail = next((step for step in _DETAILS if step >= 0.85 * feet), _DETAILS[-1])
+    finest = _MOVING_DETAIL if person.pose.startswith(("run", "walk")) else _DETAILS[-1]
+    detail = min(next((step for step in _DETAILS if step >= 0.85 * feet), _DETAILS[-1]), finest)
     drawn = sprite(person.key, person.pose, person.turn, detail, person.without)
     factor = feet / detail
     return drawn, Window(left - drawn.foot[0] * factor, low - drawn.foot[1] * factor, factor)

@@ -47,7 +47,7 @@ def sprite(key: str, pose: str, turn: int, detail: int, without: frozenset[str] 
     cel = Cel(round((BODY_HIGH + _BELOW) * detail), round(2 * _HALF_WIDE * detail))
     _draw(Sketch(cel, _bare(GAME.person(key), without), at, near, turn, detail))
     small, left, top = cel.trimmed()
-    return Sprite(small.picture(), small.owner, (foot[0] - left, foot[1] - top), detail)
+    return Sprite(small.picture(), small.owner.copy(), (foot[0] - left, foot[1] - top), detail)
 
 
 def _bare(person: Person, without: frozenset[str]) -> Person:

@@ -1,0 +1,113 @@
+"""The whole job on the made-up game, once, and the check that holds the sheet to the truth."""
+
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pandas as pd
+import pytest
+
+from filmreview.demo import run
+from filmreview.demo.checking import differences
+from filmreview.demo.run import DemoResult, make_demo
+from filmreview.errors import FilmReviewError, Stopped
+from filmreview.progress import silent
+from filmreview.review.reading import read
+from filmreview.review.ruled import findings
+
+FARTHEST = 5.3  # dE00: 95 % of torsos with a white reference lie within it on another made film (measuring notes)
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> DemoResult:
+    return make_demo(tmp_path_factory.mktemp("demo"))
+
+
+@pytest.fixture
+def ready_film(made: DemoResult, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The film is copied, not drawn again."""
+
+    def copy(path: Path, progress: Callable[[float, str], None]) -> None:
+        progress(0.0, "copying")
+        shutil.copy(made.film, path)
+
+    monkeypatch.setattr(run, "film_game", copy)
+
+
+def test_the_sheet_says_what_the_truth_says(made: DemoResult) -> None:
+    assert made.differences == ()
+    rows = pd.read_excel(made.sheet, sheet_name="Findings")
+    told = json.loads(made.truth.read_text())
+    assert len(rows) == len(told["tags"]) == made.findings
+    assert {tag["expect"]["ruling"] for tag in told["tags"]} == {"legal", "illegal", "cannot be told"}
+    assert {tag["expect"]["consequence"] for tag in told["tags"]} == {"none", "fix or leave", "technical foul"}
+    assert any(tag["expect"]["ahead"] for tag in told["tags"])
+
+
+def test_every_colour_is_measured_near_its_true_one(made: DemoResult) -> None:
+    assert len(made.measured) >= 8
+    for one in made.measured:
+        assert one.off is not None, one
+        assert one.off < FARTHEST, one
+
+
+def test_the_review_holds_everything(made: DemoResult) -> None:
+    review = read(made.review)
+    assert review.game.home.name == "Quillmarsh"
+    assert [film.name for film in review.films] == ["made-up-game.mp4"]
+    assert len(review.events) >= 10
+    assert {tag.crew.mark for tag in review.tags if tag.crew} >= {
+        "as the book asks", "late", "not seen", "wrong consequence", "nothing to do", "cannot be told",
+    }  # fmt: skip
+    assert len(review.ruled) == len(findings(review))
+
+
+def test_a_wrong_ruling_would_be_told(made: DemoResult, tmp_path: Path) -> None:
+    told = json.loads(made.truth.read_text())
+    told["tags"][0]["expect"]["ruling"] = "legal"
+    told["tags"][1]["crew"]["mark"] = "late"
+    told["tags"][2]["time"] += 0.04
+    told["penalties"] = []
+    removed = told["tags"].pop()
+    other = tmp_path / "truth.json"
+    other.write_text(json.dumps(told))
+    lines = differences(made.sheet, other)
+    assert len(lines) == 5
+    assert any(line.startswith("penalties:") for line in lines)
+    assert f"{removed['team']} {removed['player']}, {removed['item']}: in the sheet, not in the truth" in lines
+
+
+@pytest.mark.usefixtures("ready_film")
+def test_a_second_run_leaves_the_first_alone(made: DemoResult) -> None:
+    before = {path.name: path.read_bytes() for path in made.folder.iterdir() if path.is_file()}
+    again = make_demo(made.folder)
+    assert again.folder == made.folder / "made-up-game-2"
+    assert again.differences == ()
+    assert {path.name: path.read_bytes() for path in made.folder.iterdir() if path.is_file()} == before
+
+
+@pytest.mark.usefixtures("ready_film")
+def test_a_stop_leaves_nothing_but_what_was_there(tmp_path: Path) -> None:
+    (tmp_path / "mine.txt").write_text("mine")
+
+    def stop(share: float, _: str) -> None:
+        if share > 0.93:
+            raise Stopped("stopped")
+
+    with pytest.raises(Stopped):
+        make_demo(tmp_path, stop)
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
+
+
+def test_a_folder_that_is_a_file_is_told_in_one_line(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("")
+    with pytest.raises(FilmReviewError, match="the folder cannot be written"):
+        make_demo(tmp_path / "file", silent)
+
+
+def test_the_result_tells_where_everything_is(made: DemoResult) -> None:
+    lines = made.lines()
+    assert f"all {made.findings} rulings of the sheet equal the truth" in lines
+    for path in (made.film, made.truth, made.review, made.sheet):
+        assert any(line.startswith(f"{path}:") for line in lines)
