@@ -20,7 +20,7 @@ CONSEQUENCES: tuple[str, ...] = ("none", "fix or leave", "leave", "technical fou
 SEEN_KEYS: tuple[str, ...] = ("id", "team", "player", "item", *KEYS)
 SETTING_KEYS: tuple[str, ...] = ("home", "visitor", "seen", "event", "expect")
 _ABOUT_KEYS = ("about", "ruling", "consequence", "rule", "reference", "mark", "adoption", "ahead", "needs")
-_PENALTY_KEYS = ("team", "kind", "count", "charged_to", "free_throws", "coaching_box")
+_PENALTY_KEYS = ("team", "kind", "count", "charged_to", "free_throws", "coaching_box", "reference")
 _PROCEDURE_KEYS = ("procedure", "departures", "ruling")
 _SPOKEN_KINDS = ("team technical foul", "player technical foul", "bench technical foul")
 
@@ -117,6 +117,7 @@ def _expect_penalty(table: Table) -> Expect:
     if "coaching_box" in table:
         values["coaching_box"] = table.choice("coaching_box", ("lost", "kept"))
     values |= {key: table.whole(key) for key in ("count", "free_throws") if key in table}
+    values |= {"reference": table.text("reference")} if "reference" in table else {}
     return Expect(table.where, team=table.choice("team", TEAMS), values=values)
 
 

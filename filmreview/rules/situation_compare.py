@@ -51,7 +51,7 @@ def _penalty(expect: Expect, penalties: Iterable[Penalty]) -> Iterator[str]:
     if not mine:
         yield f"{expect.where}: {expect.team} penalties: expected {values.get('kind', 'one')}, got none"
         return
-    for key in ("charged_to", "free_throws", "coaching_box"):
+    for key in ("charged_to", "free_throws", "coaching_box", "reference"):
         if key in values and all(getattr(one, key) != values[key] for one in mine):
             got = ", ".join(_show(getattr(one, key)) for one in mine)
             yield f"{expect.where}: {expect.team} {key}: expected {_show(values[key])}, got {got}"
