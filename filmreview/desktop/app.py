@@ -23,9 +23,13 @@ from filmreview import __version__
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.window import DeskWindow
 
+SWITCH_SECONDS = 0.001
+"""How soon a busy job lets the window's thread go on (Python's own 5 ms add up to a jerk when two jobs run)."""
+
 
 def run(paths: Sequence[str]) -> int:
     """Show the desk until its window is closed. paths: at most one review or film. Returns the exit code."""
+    sys.setswitchinterval(SWITCH_SECONDS)
     application = QApplication(sys.argv[:1])
     application.setApplicationName("filmreview")
     application.setApplicationDisplayName("Film review")

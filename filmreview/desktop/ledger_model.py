@@ -27,6 +27,7 @@ class LedgerModel(QAbstractTableModel):
         self._palette = palette
         self._rows: tuple[LedgerRow, ...] = ()
         self._pictures: dict[str, QPixmap] = {}
+        self._shapes: dict[tuple[str, bool], QIcon] = {}
 
     def refresh(self) -> None:
         """Take the presenter's rows; where only cells differ, the rows and what is chosen stay."""
@@ -43,6 +44,7 @@ class LedgerModel(QAbstractTableModel):
     def set_palette(self, palette: QPalette) -> None:
         """Draw the shapes for this palette."""
         self._palette = palette
+        self._shapes.clear()
         self.refresh()
 
     def set_picture(self, tag: str, picture: QImage) -> None:
@@ -115,7 +117,10 @@ class LedgerModel(QAbstractTableModel):
         if column == PICTURE:
             return self._pictures.get(row.tag)
         if column == RULING and row.ruling:
-            return _shape(row.ruling, row.ahead, self._palette)
+            key = (row.ruling, row.ahead)
+            if key not in self._shapes:
+                self._shapes[key] = _shape(row.ruling, row.ahead, self._palette)
+            return self._shapes[key]
         return None
 
 

@@ -12,6 +12,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.film.moment import format_time
 from filmreview.review.changes import EditTag, RemoveTag, SetCrew, Together
 from filmreview.review.model import CrewResponse, PlacedTag, Review
+from filmreview.review.ruled import Findings
 from filmreview.rules.ruling import Ruling
 
 NOT_MARKED = "not marked"
@@ -48,17 +49,15 @@ class LedgerPresenter:
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
+        self._made: tuple[Review | None, Findings | None] = (None, None)
+        self._rows: tuple[LedgerRow, ...] = ()
 
     def rows(self) -> tuple[LedgerRow, ...]:
-        """One row a tag, in the order of film and time."""
-        review = self._desk.review
-        if review is None:
-            return ()
-        found = self._desk.findings
-        rulings = {one.tag.id: one.ruling for one in found} if found else {}
-        rows = [_row(review, tag, rulings.get(tag.id)) for tag in review.tags]
-        order = {film.id: place for place, film in enumerate(review.films)}
-        return tuple(sorted(rows, key=lambda row: (order[row.film], row.seconds)))
+        """One row a tag, in the order of film and time; made once for each state of the review."""
+        review, found = self._desk.review, self._desk.findings
+        if self._made[0] is not review or self._made[1] is not found:
+            self._made, self._rows = (review, found), _rows(review, found) if review else ()
+        return self._rows
 
     def summary(self) -> str:
         """One line: how many, and how they were ruled."""
@@ -107,6 +106,13 @@ def _crew_with(tag: PlacedTag, mark: str) -> CrewResponse | None:
 def words_of(text: str) -> tuple[str, ...]:
     """The words a filter looks for."""
     return tuple(text.casefold().split())
+
+
+def _rows(review: Review, found: Findings | None) -> tuple[LedgerRow, ...]:
+    rulings = {one.tag.id: one.ruling for one in found} if found else {}
+    order = {film.id: place for place, film in enumerate(review.films)}
+    rows = [_row(review, tag, rulings.get(tag.id)) for tag in review.tags]
+    return tuple(sorted(rows, key=lambda row: (order[row.film], row.seconds)))
 
 
 def _row(review: Review, tag: PlacedTag, ruling: Ruling | None) -> LedgerRow:

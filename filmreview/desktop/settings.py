@@ -26,7 +26,6 @@ class Settings:
         """This review was opened."""
         others = [str(one) for one in self.recent() if one != path.absolute()]
         self._kept.setValue("recent", [str(path.absolute()), *others][:MOST_RECENT])
-        self._kept.sync()
 
     def who(self) -> str:
         """The person, for the history of a review."""
