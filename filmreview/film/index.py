@@ -7,6 +7,7 @@ which no packet has a time (a raw stream) is numbered in the order it is decoded
 
 from __future__ import annotations
 
+from array import array
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -19,8 +20,6 @@ from filmreview.progress import Progress, silent
 _NONE = np.iinfo(np.int64).min  # stands for "no time" in an array of ticks
 _EVERY = 2048  # packets between two calls of progress
 _PTS, _DTS, _KEY, _HIDDEN, _CORRUPT, _LENGTH, _SIZE = range(7)  # columns of the table of packets
-
-_Row = tuple[int, int, bool, bool, bool, int, int]
 
 
 @dataclass(frozen=True)
@@ -102,8 +101,7 @@ def build_index(
     container: av.container.InputContainer, stream: av.VideoStream, rate: Fraction, progress: Progress = silent
 ) -> Index:
     """Read every packet of the stream. rate: frames a second, used only where the film carries no times."""
-    rows, broken = _read_packets(container, stream, progress)
-    table = np.array(rows, np.int64).reshape(-1, 7)
+    table, broken = _read_packets(container, stream, progress)
     cut = bool(len(table) and table[-1, _CORRUPT])
     table = table[: len(table) - cut]
     counted = Counted(corrupt=int(table[:, _CORRUPT].sum()), cut=cut, broken=broken)
@@ -119,15 +117,15 @@ def without_times(index: Index, rate: Fraction) -> Index:
 
 def _read_packets(
     container: av.container.InputContainer, stream: av.VideoStream, progress: Progress
-) -> tuple[list[_Row], bool]:
-    rows: list[_Row] = []
-    size = max(container.size, 1)
+) -> tuple[NDArray[np.int64], bool]:
+    """A row for every packet, and whether reading stopped at an error."""
+    cells, count, size, broken = array("q"), 0, max(container.size, 1), False
     try:
         for packet in container.demux(stream):
             if not packet.size:
                 continue  # the mark at the end
             pts, dts = packet.pts, packet.dts
-            rows.append(
+            cells.extend(
                 (
                     _NONE if pts is None else pts,
                     _NONE if dts is None else dts,
@@ -138,11 +136,12 @@ def _read_packets(
                     packet.size,
                 )
             )
-            if not len(rows) % _EVERY:
+            count += 1
+            if not count % _EVERY:
                 progress(min(1.0, max(0, packet.pos or 0) / size), "reading the times of the frames")
     except av.FFmpegError:
-        return rows, True  # what came before it is good; the count of trouble tells of it
-    return rows, False
+        broken = True  # what came before it is good; the count of trouble tells of it
+    return np.frombuffer(cells, np.int64).reshape(-1, 7) if count else np.zeros((0, 7), np.int64), broken
 
 
 def _untimed(count: int, rate: Fraction, counted: Counted) -> Index:
