@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from PyQt6.QtWidgets import QFileDialog, QWidget
@@ -15,7 +16,7 @@ from filmreview.review.ruled import findings
 from filmreview.sheets.pictures import film_pictures
 from filmreview.sheets.telling import hand_over
 
-ENDING = ".xlsx"
+KINDS = "Workbook (*.xlsx);;Web page (*.html);;Table (*.csv);;Captions for the film (*.vtt);;Data (*.json)"
 
 
 class SheetMaking:
@@ -25,28 +26,34 @@ class SheetMaking:
         self._desk, self._jobs, self._messages, self._window = desk, jobs, messages, window
 
     def ask(self) -> None:
-        """Ask where to and make it."""
+        """Ask where to and make it; the file's ending says the kind."""
         review = self._desk.review
         if review is None:
             return
-        proposed = str(review.path.with_suffix(ENDING))
-        path, _kind = QFileDialog.getSaveFileName(self._window, "Make the findings sheet", proposed, f"Workbooks (*{ENDING})")
+        proposed = str(review.path.with_suffix(".xlsx"))
+        path, kind = QFileDialog.getSaveFileName(self._window, "Make the findings sheet", proposed, KINDS)
         if path:
-            self.make(review, Path(path if path.endswith(ENDING) else path + ENDING))
+            self.make(review, with_ending(Path(path), kind))
 
     def make(self, review: Review, path: Path) -> None:
         """Write the sheet of a review to this path."""
         self._desk.message(f"making {path.name} ...")
-        job = self._jobs.start(lambda progress: write_sheet(review, path, progress), lambda _done: self._made(path))
+        job = self._jobs.start(lambda progress: write(review, path, progress), self._made)
         self._messages.watch(job)
 
-    def _made(self, path: Path) -> None:
-        self._desk.message(f"the findings sheet is in {path}")
+    def _made(self, paths: tuple[Path, ...]) -> None:
+        self._desk.message("the findings sheet is in " + ", ".join(str(path) for path in paths))
 
 
-def write_sheet(review: Review, path: Path, progress: Progress) -> None:
-    """Write the workbook of a review's findings; an older one is replaced only when the new one is whole."""
-    from filmreview.sheets.workbook import write_workbook  # noqa: PLC0415 - pandas takes half a second that no start waits for
+def with_ending(path: Path, kind: str) -> Path:
+    """The path with the ending of the kind chosen, when it was typed without one."""
+    ending = re.search(r"\*(\.\w+)", kind)
+    return path if path.suffix or not ending else path.with_name(path.name + ending[1])
+
+
+def write(review: Review, path: Path, progress: Progress) -> tuple[Path, ...]:
+    """Write the findings of a review; an older file is replaced only when the new one is whole. Returns what was written."""
+    from filmreview.sheets.kinds import write_sheet  # noqa: PLC0415 - pandas takes half a second that no start waits for
 
     with film_pictures(review) as pictures:
-        write_workbook(hand_over(findings(review), pictures), path, progress)
+        return write_sheet(hand_over(findings(review), pictures), path, progress)
