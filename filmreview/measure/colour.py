@@ -34,7 +34,7 @@ from filmreview.measure.uncertainty import (
     sds_of,
     total,
 )
-from filmreview.measure.view import TOO_POOR, ViewGrade, grade, sharpness
+from filmreview.measure.view import TOO_POOR, ViewGrade, grade
 
 Floats = NDArray[np.float64]
 Numbers = NDArray[np.intp]
@@ -108,19 +108,17 @@ def measure_colour(
     erode: int = 4,
     between: Covariance | None = None,
     assumed_matrix: Matrix | None = None,
-    best_sharpness: float | None = None,
+    sharpness_share: float | None = None,
 ) -> MeasuredColour:
     """Measure the colour of a region.
 
     picture: exact picture, float (height, width, 3), nonlinear R'G'B' in 0..1. reference: of the same camera view.
     erode: px taken off each edge at most. between: covariance of L*, a*, b* between frames. assumed_matrix: the film's
-    matrix when it was guessed. best_sharpness: the film's own best, for the view grade.
+    matrix when it was guessed. sharpness_share: of this frame against the film's sharpest, for the grade.
     Raises FilmReviewError when the region reaches outside the picture.
     """
     pixels = pixels_in(picture, region, erode)
-    box = pixels.shape.box
-    sharp = None if best_sharpness is None else sharpness(picture[box.y : box.bottom, box.x : box.right])
-    view = grade(pixels.shape, pixels.clipped_share, sharp, best_sharpness)
+    view = grade(pixels.shape, pixels.clipped_share, sharpness_share)
     why_not = _why_not(picture, view, reference)
     if why_not:
         return MeasuredColour(None, why_not, None, (), 0, pixels.clipped_share, view)

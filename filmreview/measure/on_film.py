@@ -16,6 +16,8 @@ from filmreview.film.film import Film, Frame, Moment
 from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.reference import Reference, reference_from
 from filmreview.measure.shot import measure_shot
+from filmreview.measure.view import frame_sharpness
+from filmreview.progress import Progress, silent
 
 MOST_FRAMES = 25
 _GUESSED = {matrix.value: matrix for matrix in Matrix}
@@ -36,12 +38,12 @@ def white_at(moment: Moment, region: Box) -> Known:
 
 
 def measure_on_film(
-    film: Film, moment: Moment, region: Box, known: Known | None = None, frames: int = 1
+    film: Film, moment: Moment, region: Box, known: Known | None = None, frames: int = 1, best_sharpness: float | None = None
 ) -> tuple[MeasuredColour, Frame]:
     """Measure the colour of a region, and say on which frame.
 
     frames: how many frames around the moment to choose the sharpest from, 1 to 25; the region is followed by its motion. They
-    never make the uncertainty smaller; what they differ by is added to it.
+    never make the uncertainty smaller; what they differ by is added to it. best_sharpness: of the film, for the view grade.
     Raises FilmReviewError for a region outside the picture, a refused reference, or a film of high dynamic range.
     """
     if not 1 <= frames <= MOST_FRAMES:
@@ -56,8 +58,18 @@ def measure_on_film(
     around = frames_around(film, moment, frames)
     place = next(number for number, frame in enumerate(around) if frame.moment == moment)
     assumed = _GUESSED.get(film.info.matrix) if film.info.matrix_assumed else None
-    shot = measure_shot(around, place, region, reference, assumed_matrix=assumed)
+    shot = measure_shot(around, place, region, reference, assumed_matrix=assumed, best_sharpness=best_sharpness)
     return shot.measured, around[shot.number]
+
+
+def best_sharpness(film: Film, samples: int = 12, progress: Progress = silent) -> float:
+    """Sharpness of the sharpest of frames spread over the film: what the view grade holds a frame against. Slow: seconds."""
+    best = 0.0
+    for place in range(samples):
+        progress(place / samples, "looking for the sharpest frame")
+        number = (film.info.frames - 1) * place // max(samples - 1, 1)
+        best = max(best, frame_sharpness(film.frame(number).picture()))
+    return best
 
 
 def frames_around(film: Film, moment: Moment, count: int) -> list[Frame]:

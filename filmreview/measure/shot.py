@@ -22,7 +22,7 @@ from filmreview.measure.pixels import pixels_in
 from filmreview.measure.reference import Reference, gains_of
 from filmreview.measure.shape import bounds_of, mask_of, moved
 from filmreview.measure.uncertainty import plain
-from filmreview.measure.view import sharpness
+from filmreview.measure.view import frame_sharpness, sharpness
 
 Floats = NDArray[np.float64]
 
@@ -72,10 +72,12 @@ def measure_shot(
     reference: Reference | None = None,
     erode: int = 4,
     assumed_matrix: Matrix | None = None,
+    best_sharpness: float | None = None,
 ) -> ShotColour:
     """Measure the colour of a region of frames[place] on the sharpest of the frames it can be followed to.
 
-    frames: neighbours of one shot in order. Raises FilmReviewError when the region reaches outside the picture.
+    frames: neighbours of one shot in order. best_sharpness: of the film's sharpest frame, for the view grade.
+    Raises FilmReviewError when the region reaches outside the picture.
     """
     pictures = [frame.picture() for frame in frames]
     found = follow(pictures, place, region)
@@ -86,7 +88,8 @@ def measure_shot(
     there = next(one.region for one in found if one.number == number)
     between = _between(pictures, found, reference, erode)
     exact = frames[number].exact_picture()
-    measured = measure_colour(exact, there, reference, erode, between, assumed_matrix)
+    share = frame_sharpness(pictures[number]) / best_sharpness if best_sharpness else None
+    measured = measure_colour(exact, there, reference, erode, between, assumed_matrix, share)
     return ShotColour(measured, number, there, len(found), sharp[number])
 
 

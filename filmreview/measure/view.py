@@ -13,7 +13,8 @@ GOOD, THIN, TOO_POOR = "good", "thin", "too poor"
 _GOOD_ACROSS = 12
 _GOOD_PIXELS = 60
 _MOST_CLIPPED_GOOD, _MOST_CLIPPED = 0.02, 0.5
-_SHARP_GOOD, _SHARP_LEAST = 0.25, 0.03
+_SHARP_GOOD = 0.25
+_BAND = 32
 _BLUR_GOOD = 3.0
 
 
@@ -44,16 +45,23 @@ def blur_length(moved: float, exposure: float) -> float:
     return moved * exposure
 
 
-def grade(shape: Eroded, clipped: float, sharp: float | None = None, best: float | None = None,
-          blur: float | None = None) -> ViewGrade:  # fmt: skip
-    """The view grade. clipped: share of clipped pixels. sharp, best: sharpness here and the film's own best. blur: in px."""
+def frame_sharpness(picture: Picture) -> float:
+    """Sharpness of a whole picture (height, width, 3), uint8 or float in 0..1, from eight bands across it."""
+    height = picture.shape[0]
+    tops = np.linspace(0, max(height - _BAND, 0), 8).astype(int)
+    scale = 255.0 if picture.dtype == np.uint8 else 1.0
+    return float(np.mean([sharpness(picture[top : top + _BAND].astype(np.float32) / scale) for top in tops]))
+
+
+def grade(shape: Eroded, clipped: float, sharpness_share: float | None = None, blur: float | None = None) -> ViewGrade:
+    """The view grade. clipped: share of clipped pixels. sharpness_share: of the frame, against the film's sharpest frame.
+    blur: length of motion blur in px."""
     bad, thin = list(_too_poor(shape, clipped)), list(_thin(shape, clipped))
     figures = [("px across", float(shape.across)), ("pixels", float(shape.pixels)), ("clipped", clipped)]
-    if sharp is not None and best:
-        share = sharp / best
-        figures.append(("sharpness", share))
-        if share < _SHARP_GOOD:
-            (bad if share < _SHARP_LEAST else thin).append(f"sharpness {share:.0%} of the film's best")
+    if sharpness_share is not None:
+        figures.append(("sharpness", sharpness_share))
+        if sharpness_share < _SHARP_GOOD:
+            thin.append(f"sharpness {sharpness_share:.0%} of the film's best")
     if blur is not None:
         figures.append(("blur px", blur))
         if blur > _BLUR_GOOD:
