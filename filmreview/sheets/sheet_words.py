@@ -38,6 +38,7 @@ ORIGINS: Mapping[Origin, str] = {
     Origin.SEEN: "seen",
     Origin.DECLARED: "declared",
 }
+_CIRCUMSTANCES = ("when", "ball", "in_play", "left_floor")
 NO_NUMBER = "number not read"
 NOT_MARKED = "not marked"
 
@@ -48,9 +49,9 @@ def ruling_words(ruling: str) -> str:
 
 
 def fact_words(fact: Fact) -> str:
-    """One fact with its origin: "colour: orange 94% [...] (measured: 1,204 pixels, white reference)"."""
-    why = [ORIGINS[fact.origin]] + ([fact.why] if fact.why else [])
-    return f"{KEYS[fact.key].words}: {value_words(fact)} ({': '.join(why)})"
+    """One fact with its origin: "colour: navy (measured: L*a*b* 23\u00b12, 19\u00b12, -43\u00b13; 285 px, with reference)"."""
+    shown = value_words(fact) if not fact.why or not isinstance(fact.value, tuple) else _names(fact.value)
+    return f"{KEYS[fact.key].words}: {shown} ({': '.join(part for part in (ORIGINS[fact.origin], fact.why) if part)})"
 
 
 def key_words(fact: str) -> str:
@@ -59,8 +60,15 @@ def key_words(fact: str) -> str:
 
 
 def facts_words(facts: Iterable[Fact]) -> tuple[str, ...]:
-    """Every fact of a tag, a line each."""
-    return tuple(fact_words(fact) for fact in facts)
+    """Every fact of a tag, a line each; the circumstances it was found in come last, on one line."""
+    every = tuple(facts)
+    thing = tuple(fact_words(fact) for fact in every if fact.key not in _CIRCUMSTANCES)
+    around = [f"{KEYS[fact.key].words}: {value_words(fact)}" for fact in every if fact.key in _CIRCUMSTANCES]
+    return (*thing, "; ".join(around)) if around else thing
+
+
+def _names(colours: Iterable[Colour]) -> str:
+    return " and ".join(colour.name for colour in colours)
 
 
 def value_words(fact: Fact) -> str:

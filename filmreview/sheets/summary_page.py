@@ -36,7 +36,7 @@ def fill_summary(sheet: Worksheet, sheet_of: HandOver) -> None:
     for number, width in enumerate(_WIDTHS, 1):
         sheet.column_dimensions[get_column_letter(number)].width = width
     sheet.sheet_view.showGridLines = False
-    title(sheet, 1, sheet_of.title, 20)
+    title(sheet, 1, sheet_of.title, 17)
     level = f", {sheet_of.game.level}" if sheet_of.game.level else ""
     side_note(sheet, 2, f"What the players wore and what the crew did, from film: {words.day_words(sheet_of.game.day)}{level}")
     row = _setup(sheet, 4, sheet_of)
@@ -83,7 +83,7 @@ def _wide(sheet: Worksheet, row: int, first: int, text: str, bold: bool = False)
     put_text(cell, text)
     cell.font = Font(name=FONT, size=BODY, bold=bold, color=INK)
     cell.alignment = Alignment(wrap_text=True, vertical="center")
-    sheet.row_dimensions[row].height = row_height([(text, sum(_WIDTHS[first - 1 :]))], 20)
+    sheet.row_dimensions[row].height = row_height([(text, sum(_WIDTHS[first - 1 :]))], 17)
 
 
 def _counts(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
@@ -126,7 +126,7 @@ def _lines(sheet: Worksheet, row: int, heading: str, lines: Iterable[Line], none
 
 def _line_words(line: Line) -> str:
     tail = f" They could have: {line.could_have_done}" if line.could_have_done else ""
-    did = f" ({line.did})" if line.did else ""
+    did = f" ({line.did.rstrip('.')})" if line.did else ""
     return f"{line.whose}, {line.item}: {words.ruling_words(line.ruling)}. Crew: {line.crew_mark}{did}.{tail}"
 
 

@@ -60,7 +60,7 @@ def dress_table(sheet: Worksheet, one: TablePage, sheet_of: HandOver) -> None:
 def _penalties(sheet_of: HandOver) -> TablePage:
     columns = (
         Column("Team", 18), Column("Foul", 26), Column("How many", 8, centred=True), Column("Charged to", 16),
-        Column("Free throws each", 10, centred=True), Column("Coaching box", 13), Column("Then", 34), Column("Brought by", 22),
+        Column("Free throws each", 13, centred=True), Column("Coaching box", 13), Column("Then", 34), Column("Brought by", 22),
         Column("Rule", 14), Column("Book says so", 20), Column("Source", 34),
     )  # fmt: skip
     rows = tuple(
