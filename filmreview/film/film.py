@@ -119,9 +119,9 @@ class Film:
         lost, refused = len(self._reach.lost), self._reach.refused
         found = list(self.info.trouble)
         if refused:
-            found.append(f"{refused} packets were refused by the decoder so far")
+            found.append(f"packets refused by the decoder so far: {refused}")
         if lost:
-            found.append(f"{lost} frames cannot be decoded")
+            found.append(f"frames that cannot be decoded: {lost}")
         return tuple(found)
 
     def wait_until_filled(self, timeout: float = 60.0) -> bool:

@@ -145,13 +145,13 @@ def trouble_of(told: Told, index: Index, colours: FilmColours) -> list[str]:
     if not index.timed:
         found.append("the file carries no times for its frames: they are numbered as decoded, and late ones are slow to reach")
     if index.timed and counted.missing:
-        found.append(f"{counted.missing} frames carry no time and are left out")
+        found.append(f"frames without a time, left out: {counted.missing}")
     if counted.double:
-        found.append(f"{counted.double} frames carry the time of another frame and are left out")
+        found.append(f"frames with the time of another one, left out: {counted.double}")
     if counted.orphaned:
-        found.append(f"{counted.orphaned} frames at the front lean on what the file does not hold and are left out")
+        found.append(f"frames at the front that lean on what the file does not hold, left out: {counted.orphaned}")
     if counted.corrupt:
-        found.append(f"{counted.corrupt} packets are marked as damaged")
+        found.append(f"packets marked as damaged: {counted.corrupt}")
     if colours.high_dynamic:
         found.append(f"the film has a high dynamic range ({colours.high_dynamic}): its colours cannot be measured")
     return found

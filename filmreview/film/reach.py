@@ -126,6 +126,7 @@ class FrameReach:
     def _advance(self, number: int) -> av.VideoFrame | None:
         """Decode up to a frame, keeping what comes; None when the run passes it or ends."""
         while self._run is not None and self._run.position <= number:
+            self._check_open()  # closing does not wait for a whole group
             got = self._next_of_run()
             if got is None:
                 return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
@@ -49,19 +50,29 @@ def _blocks(
     container: av.container.InputContainer, stream: av.AudioStream, start: Fraction, end: Fraction
 ) -> Iterator[tuple[Fraction, NDArray[np.float32]]]:
     """Time and samples (count, channels) of every decoded block from the span's start, or before, to its end."""
-    base = stream.time_base or Fraction(1, stream.codec_context.sample_rate)
-    container.seek(int((start - _RUN_UP) / base), stream=stream, backward=True)
-    to_float = av.AudioResampler(format="fltp")
-    for packet in container.demux(stream):
-        try:
-            frames = packet.decode()
-        except av.FFmpegError:
-            continue  # a damaged block stays silent
-        for frame in frames:
-            if frame.pts is None:
+    context = stream.codec_context
+    layout, rate = context.layout.name, context.sample_rate  # some broadcasts change theirs on the way
+    resampler, shape = av.AudioResampler("fltp", layout, rate), None
+    for frame in _frames(container, stream, start):
+        base = frame.time_base or stream.time_base
+        if frame.pts is None or base is None:
+            continue
+        if frame.pts * base >= end:
+            return
+        if shape not in (None, (frame.layout.name, frame.sample_rate)):
+            resampler = av.AudioResampler("fltp", layout, rate)
+        shape = (frame.layout.name, frame.sample_rate)
+        for block in resampler.resample(frame):
+            yield frame.pts * base, np.asarray(block.to_ndarray(), np.float32).T
+
+
+def _frames(container: av.container.InputContainer, stream: av.AudioStream, start: Fraction) -> Iterator[av.AudioFrame]:
+    """Decoded frames from a little before a time on; what is damaged stays silent."""
+    with contextlib.suppress(av.FFmpegError):  # what cannot be wound is read from its start
+        container.seek(int((start - _RUN_UP) / (stream.time_base or 1)), stream=stream, backward=True)
+    with contextlib.suppress(av.FFmpegError):  # the rest of a file that breaks off
+        for packet in container.demux(stream):
+            try:
+                yield from packet.decode()
+            except av.FFmpegError:
                 continue
-            at = frame.pts * (frame.time_base or base)
-            if at >= end:
-                return
-            for block in to_float.resample(frame):
-                yield at, np.asarray(block.to_ndarray(), np.float32).T

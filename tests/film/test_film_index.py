@@ -69,7 +69,7 @@ def test_truncated_film_tells_how_far_it_goes() -> None:
 def test_corrupt_packets_are_counted() -> None:
     with open_film(made.film("damaged.ts")) as film:
         assert film.index.counted.corrupt == 1
-        assert film.info.trouble == ("1 packets are marked as damaged",)
+        assert film.info.trouble == ("packets marked as damaged: 1",)
 
 
 def test_front_cut_off_leaves_out_what_cannot_be_decoded(tmp_path: Path) -> None:
@@ -96,7 +96,7 @@ def test_packets_without_a_time_and_with_a_double_one_are_left_out(tmp_path: Pat
     with open_film(path) as film:
         assert film.index.counted.double == 1
         assert len(film.index) == 39
-        assert "1 frames carry the time of another frame and are left out" in film.info.trouble
+        assert "frames with the time of another one, left out: 1" in film.info.trouble
 
 
 def test_garbage_in_the_middle_never_crashes(tmp_path: Path) -> None:
@@ -115,7 +115,7 @@ def test_garbage_in_the_middle_never_crashes(tmp_path: Path) -> None:
                 refused.append(str(error))
         assert 0 < len(refused) < len(film.index) / 2
         assert all("is damaged and cannot be decoded; step to the frame before or after it" in line for line in refused)
-        assert f"{len(refused)} frames cannot be decoded" in film.trouble
+        assert f"frames that cannot be decoded: {len(refused)}" in film.trouble
         assert read_number(film.frame(0).picture()) == 0
 
 

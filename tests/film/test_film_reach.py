@@ -188,4 +188,4 @@ def test_a_damaged_frame_is_refused_each_time_and_its_neighbours_are_not(tmp_pat
             with pytest.raises(FilmReviewError, match="frame 75 is damaged"):
                 film.frame(75)
         assert read_number(film.frame(74).picture()) == 74
-        assert "1 frames cannot be decoded" in film.trouble
+        assert "frames that cannot be decoded: 1" in film.trouble

@@ -1,7 +1,9 @@
 """Sound of a span: the right track, the right pitch, at the right sample."""
 
 from fractions import Fraction
+from pathlib import Path
 
+import av
 import made
 import numpy as np
 import pytest
@@ -57,3 +59,42 @@ def test_a_track_that_is_not_there_is_refused() -> None:
         read_sound(made.film("two-tracks.mp4"), span(Fraction(0), Fraction(1)), 2)
     with pytest.raises(FilmReviewError, match="the film has no sound"):
         read_sound(made.film("constant.mp4"), span(Fraction(0), Fraction(1)))
+
+
+def test_sound_that_changes_its_layout_on_the_way(tmp_path: Path) -> None:
+    """A broadcast that goes from one channel to two: read as the film says at its start, at the right samples."""
+    parts = []
+    for number, layout in enumerate(("mono", "stereo")):
+        path = tmp_path / f"{layout}.ts"
+        write_part(path, layout, first=10 + number)
+        parts.append(path.read_bytes())
+    whole = tmp_path / "whole.ts"
+    whole.write_bytes(b"".join(parts))
+    start = Fraction(10 * 48_128, 48_000) + Fraction(1, 4)
+    samples, rate = read_sound(whole, span(start, start + Fraction(3, 2)))
+    assert samples.shape == (72_000, 1)
+    expected = tone(rate, 10 * 48_128 + 12_000, 72_000, 440)[0]
+    for early, late, loud in ((0, 30_000, 1.0), (42_000, 70_000, 2**0.5)):  # two alike channels add up at equal power
+        away = samples[early:late, 0] - loud * expected[early:late]
+        assert np.sqrt(np.mean(away**2)) < 0.002
+
+
+def write_part(path: Path, layout: str, first: int) -> None:
+    """One second of pictures and tone from second `first` on."""
+    with av.open(str(path), "w", options={"mpegts_copyts": "1"}) as out:
+        pictures = out.add_stream("mpeg2video", rate=25)
+        pictures.width, pictures.height, pictures.pix_fmt = 64, 48, "yuv420p"
+        sound = out.add_stream("aac", rate=48_000, layout=layout)
+        sound.bit_rate = 192_000
+        for number in range(25):
+            frame = av.VideoFrame(64, 48, "yuv420p")
+            frame.pts, frame.time_base = first * 25 + number, Fraction(1, 25)
+            out.mux(pictures.encode(frame))
+        for at in range(first * 48_128, (first + 1) * 48_128, 1024):
+            channels = 1 if layout == "mono" else 2
+            block = np.ascontiguousarray(np.repeat(tone(48_000, at, 1024, 440), channels, axis=0))
+            samples = av.AudioFrame.from_ndarray(block, format="fltp", layout=layout)
+            samples.sample_rate, samples.pts, samples.time_base = 48_000, at, Fraction(1, 48_000)
+            out.mux(sound.encode(samples))
+        out.mux(pictures.encode(None))
+        out.mux(sound.encode(None))
