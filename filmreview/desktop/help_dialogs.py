@@ -75,8 +75,11 @@ class AboutDialog(QDialog):
         for words in (STUDY_AID, SAFETY, MINORS, OFFLINE):
             layout.addWidget(wrapped(words))
         layout.addWidget(wrapped("Free software under the GNU General Public License, version 3 or later."))
+        layout.addStretch(1)
         layout.addWidget(_close_button(self))
-        self.setMinimumWidth(self.fontMetrics().averageCharWidth() * 70)
+        width = self.fontMetrics().averageCharWidth() * 80
+        self.setMinimumWidth(width)
+        self.resize(width, layout.totalHeightForWidth(width))
 
 
 def _close_button(dialog: QDialog) -> QDialogButtonBox:

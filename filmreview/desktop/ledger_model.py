@@ -184,4 +184,4 @@ class LedgerFilter(QSortFilterProxyModel):
 
 def widths() -> Mapping[int, int]:
     """How many letters wide the columns start."""
-    return {TIME: 9, WHO: 17, ITEM: 12, RULING: 14, CONSEQUENCE: 18, CREW: 16}
+    return {TIME: 9, WHO: 17, ITEM: 12, RULING: 17, CONSEQUENCE: 14, CREW: 18}

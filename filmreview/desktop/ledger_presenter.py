@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from filmreview.desktop.desk_presenter import Desk
-from filmreview.desktop.ruling_words import CONSEQUENCE_WORDS
 from filmreview.errors import FilmReviewError
 from filmreview.film.moment import format_time
 from filmreview.review.changes import EditTag, RemoveTag, SetCrew, Together
@@ -129,7 +128,7 @@ def _row(review: Review, tag: PlacedTag, ruling: Ruling | None) -> LedgerRow:
         item=tag.item,
         ruling=ruling.ruling if ruling else "",
         ahead=bool(ruling and ruling.ahead),
-        consequence=CONSEQUENCE_WORDS.get(ruling.consequence, ruling.consequence) if ruling else "",
+        consequence=ruling.consequence if ruling else "",
         reference=ruling.reference if ruling else "",
         crew=tag.crew.mark if tag.crew else NOT_MARKED,
         note=tag.note,
