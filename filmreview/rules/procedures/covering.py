@@ -8,6 +8,10 @@ from fractions import Fraction
 from filmreview.rules.procedures.story import Placed, Story
 from filmreview.rules.procedures.trouble import Trouble
 
+# Seconds between the end of a time-out and the next one of the same team within which the two count as successive: a project
+# default.
+REPORTING = 5
+
 
 @dataclass(frozen=True)
 class TimeOut:
@@ -57,10 +61,22 @@ def cover_of(story: Story, trouble: Trouble, covered_by: str) -> TimeOut | None:
     return None
 
 
+def _own_after(story: Story, trouble: Trouble, cover: TimeOut) -> list[TimeOut]:
+    """Further time-outs of the same team, each granted by the end of the one before (reporting takes a few seconds)."""
+    chain = [cover]
+    for one in time_outs(story, cover.granted.place, trouble.stoppage.last):
+        end = chain[-1].end
+        if one.team == cover.team and end is not None and one.granted.at <= end + REPORTING:
+            chain.append(one)
+    return chain[1:]
+
+
 def deadline(story: Story, trouble: Trouble, cover: TimeOut, others: tuple[Trouble, ...]) -> Fraction | None:
-    """When the player has to be ready: the end of the time-out, or of the longer one when the opponents took one for a
-    player of theirs in the same stoppage (they run together)."""
+    """When the player has to be ready: the end of the time-out, of the next one when the own team takes another at once, or of
+    the longer one when the opponents took one for a player of theirs in the same stoppage (they run together)."""
     ends = [cover.end]
+    for one in _own_after(story, trouble, cover):
+        ends.append(one.end)
     for one in time_outs(story, trouble.stoppage.first - 1, trouble.stoppage.last):
         theirs = any(other.who.team == one.team and other.stoppage.first == trouble.stoppage.first for other in others)
         if one.team != cover.team and theirs:

@@ -110,6 +110,12 @@ def procedures_of(book: str) -> Mapping[str, Procedure]:
     return {procedure.name: procedure for procedure in read}
 
 
+def in_force(book: str, day: date) -> tuple[tuple[Procedure, Edition], ...]:
+    """Every procedure of a shipped book with its edition of the day, gaps included, by title: for showing."""
+    found = [(one, edition) for one in procedures_of(book).values() if (edition := one.on(day)) is not None]
+    return tuple(sorted(found, key=lambda pair: pair[0].title))
+
+
 def _is_procedure(file_name: str) -> bool:
     return file_name.endswith(".toml") and not file_name.endswith(".cases.toml")
 

@@ -84,7 +84,7 @@ def _follow(
     law = laws.get(_NAMES[trouble.kind])
     if law is None:
         return [_gap(_NAMES[trouble.kind], day)]
-    course = course_of(story, trouble, law.covered_by)
+    course = course_of(story, trouble, law.covered_by, concerned)
     parts: list[Followed | None] = [Followed(law) if law.gap else follow_staying(story, trouble, law, concerned)]
     if _SHOOTER in laws and law.gap is None:
         parts += _some(follow_shooter(story, trouble, laws[_SHOOTER], course))

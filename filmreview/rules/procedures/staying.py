@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -31,26 +32,43 @@ class Course:
         return self.put_right or self.back
 
 
-def course_of(story: Story, trouble: Trouble, covered_by: str) -> Course:
+def course_of(story: Story, trouble: Trouble, covered_by: str, others: Sequence[Trouble] = ()) -> Course:
     """Look up what happened to the player of a trouble until play resumes."""
     after, before, who = trouble.place - 1, trouble.stoppage.last, trouble.who
     sent_out = story.first("directed to leave", after=after, before=before, who=who)
-    replaced = next(
-        (
-            one
-            for one in story.all("substitute enters", after=after, before=before, team=who.team)
-            if who.player is None or one.event.player != who.player
-        ),
-        None,
-    )
     return Course(
         sent_out=sent_out,
-        replaced=replaced,
+        replaced=_replaced(story, trouble, others),
         back=_back(story, trouble),
         put_right=story.first("put right", after=after, before=before, who=who),
         shot=story.first("free throw", after=after, before=before, who=who, loose=False),
         cover=cover_of(story, trouble, covered_by),
     )
+
+
+def _replaced(story: Story, trouble: Trouble, others: Sequence[Trouble]) -> Placed | None:
+    """The substitute for this player. Teammates in trouble in the same stoppage share the substitutes who enter: those who
+    were sent out first, in that order, then the others."""
+    after, before, team = trouble.place - 1, trouble.stoppage.last, trouble.who.team
+    mates = [one for one in others if one.who.team == team and one.stoppage.first == trouble.stoppage.first] or [trouble]
+    players = dict.fromkeys(one.who for one in sorted(mates, key=lambda one: _turn(story, one)))
+    names = {who.player for who in players if who.player is not None}
+    entered = [
+        one for one in story.all("substitute enters", after=after, before=before, team=team) if one.event.player not in names
+    ]
+    turn = list(players).index(trouble.who) if trouble.who in players else 0
+    return entered[turn] if turn < len(entered) else None
+
+
+def _turn(story: Story, trouble: Trouble) -> tuple[bool, int]:
+    sent_out = story.first(
+        "directed to leave",
+        after=trouble.place - 1,
+        before=trouble.stoppage.last,
+        who=trouble.who,
+        loose=trouble.who.player is None,
+    )
+    return (sent_out is None, trouble.place if sent_out is None else sent_out.place)
 
 
 def _back(story: Story, trouble: Trouble) -> Placed | None:
@@ -65,7 +83,7 @@ def _back(story: Story, trouble: Trouble) -> Placed | None:
 
 def follow_staying(story: Story, trouble: Trouble, law: Edition, others: tuple[Trouble, ...]) -> Followed:
     """Whether the player was dealt with as this edition asks, within the stoppage."""
-    course = course_of(story, trouble, law.covered_by)
+    course = course_of(story, trouble, law.covered_by, others)
     resumed = trouble.stoppage.resumed
     gone = course.sent_out or course.replaced
     stays = course.back or course.shot or (None if gone else resumed)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from filmreview.errors import FilmReviewError
 from filmreview.rules.procedures.charges import charges
 from filmreview.rules.procedures.event import EVENT_WORDS, FOUND_KINDS, Event, Found
-from filmreview.rules.procedures.laid_down import procedures_of, read_procedure
+from filmreview.rules.procedures.laid_down import in_force, procedures_of, read_procedure
 from filmreview.rules.procedures.run import run
 
 DAY = date(2023, 12, 5)
@@ -181,3 +181,12 @@ def test_editions_out_of_order_are_refused() -> None:
     twice = GOOD + GOOD.split("verified_to = 2025-06-30")[1]
     with pytest.raises(FilmReviewError, match="out of order"):
         read_procedure(twice, "bad.toml")
+
+
+def test_procedures_in_force_are_listed_for_showing() -> None:
+    shown = in_force("nfhs", date(2024, 7, 1))
+    assert {procedure.name for procedure, _ in shown} == set(procedures_of("nfhs"))
+    blood = next(edition for procedure, edition in shown if procedure.name == "blood")
+    assert blood.clock("clean-up") is not None
+    assert [step.who for step in blood.steps][:2] == ["official", "player"]
+    assert in_force("nfhs", date(2007, 6, 30)) == ()
