@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from filmreview.desktop.qt_playback import QtPlayback, built_in_trouble, sound_device_found
+from filmreview.desktop.qt_playback import QtPlayback, built_in_trouble
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.film.playback import SOURCES, Listener, Playback
-from filmreview.film.vlc_playback import VlcPlayback, vlc_trouble
+from filmreview.film.vlc_playback import VlcPlayback, sound_device_found, vlc_trouble
 
 # Without a sound device libvlc would look for one at every bit of sound, and complain each time.
 _WITHOUT_DEVICE = ("--aout=dummy",)

@@ -6,11 +6,10 @@ The library behind it is loaded while running and its absence is silent, so `bui
 from __future__ import annotations
 
 import os
-import threading
 from fractions import Fraction
 
 import numpy as np
-from PyQt6.QtCore import QLoggingCategory, Qt, QUrl
+from PyQt6.QtCore import QLoggingCategory, QObject, Qt, QUrl
 from PyQt6.QtGui import QImage
 from PyQt6.QtMultimedia import QAudioOutput, QMediaDevices, QMediaPlayer, QVideoFrame, QVideoFrameFormat, QVideoSink
 from PyQt6.sip import voidptr
@@ -59,13 +58,14 @@ def sound_device_found() -> bool:
     return bool(QMediaDevices.audioOutputs())
 
 
-class QtPlayback:
+class QtPlayback(QObject):
     """A film played by Qt, as `Playback` says. Raises FilmReviewError when `built_in_trouble` has something to say."""
 
     name = "built-in"
     rates = RATES
 
     def __init__(self, film: Film, listener: Listener) -> None:
+        super().__init__()
         trouble = built_in_trouble()
         if trouble is not None:
             raise FilmReviewError(f"the film cannot be played: {trouble}", todo="install what `filmreview doctor` names")
@@ -74,35 +74,36 @@ class QtPlayback:
         squeezed = "limited" if film.info.pixel_format.startswith("yuvj") else None
         self._maker = PictureMaker(film, turned=False, range=squeezed)
         self._half = frame_step(film) / 2
-        self._lock = threading.Lock()  # held while a picture is handed over, so that `pause` can wait for it
         self._handing = False
         self._closed = False
+        self._error: FilmReviewError | None = None
         self._wanted: int | None = None  # milliseconds to play from as soon as the film is loaded
         self._player, self._sink = QMediaPlayer(), QVideoSink()
         self._output = QAudioOutput() if sound_device_found() else None
         self._player.setVideoSink(self._sink)
         if self._output is not None:
             self._player.setAudioOutput(self._output)
-        # On the thread that decodes: the screen's thread only gets the finished picture.
-        self._sink.videoFrameChanged.connect(self._picture_due, Qt.ConnectionType.DirectConnection)  # type: ignore[call-arg]
+        # Over to the screen's thread, always: Qt's calls wait for its decoding threads while they hold Python's lock, so a
+        # decoding thread that came into Python would be waited for forever.
+        self._sink.videoFrameChanged.connect(self._picture_due, Qt.ConnectionType.QueuedConnection)  # type: ignore[call-arg]
         self._player.mediaStatusChanged.connect(self._status_changed)
         self._player.errorOccurred.connect(self._failed)
         self._player.setSource(QUrl.fromLocalFile(str(film.path.resolve())))
 
     def play(self, start: Moment) -> None:
-        """See `Playback.play`."""
+        """See `Playback.play`. Raises FilmReviewError when the film could not even be loaded."""
+        if self._error is not None:
+            raise self._error
         # In the middle of the frame: Qt takes milliseconds, and the frame's own start may round to the one before.
         seconds = self._film.time_of(start) + self._half
         self._wanted = int(seconds * 1000)
-        with self._lock:
-            self._handing = True
+        self._handing = True
         if self._player.mediaStatus() not in _NOT_READY:
             self._begin()
 
     def pause(self) -> None:
         """See `Playback.pause`."""
-        with self._lock:
-            self._handing = False
+        self._handing = False
         self._wanted = None
         self._player.pause()
 
@@ -120,13 +121,12 @@ class QtPlayback:
         if self._closed:
             return
         self._closed = True
-        with self._lock:
-            self._handing = False
+        self._handing = False
         self._player.stop()
         self._player.setVideoSink(None)
         self._player.setAudioOutput(None)
         self._player.setSource(QUrl())
-        for thing in (self._player, self._sink, self._output):
+        for thing in (self._player, self._sink, self._output, self):
             if thing is not None:
                 thing.deleteLater()
 
@@ -137,12 +137,9 @@ class QtPlayback:
             self._player.play()
 
     def _picture_due(self, frame: QVideoFrame) -> None:
-        if not frame.isValid():
-            return
-        with self._lock:
-            if self._handing:
-                seconds = Fraction(max(0, frame.startTime()), 1_000_000)
-                self._listener.picture_due(Shown(self._picture(frame), seconds, self._half))
+        if self._handing and frame.isValid():
+            seconds = Fraction(max(0, frame.startTime()), 1_000_000)
+            self._listener.picture_due(Shown(self._picture(frame), seconds, self._half))
 
     def _picture(self, frame: QVideoFrame) -> np.ndarray:
         layout = _LAYOUTS.get(frame.pixelFormat())
@@ -167,10 +164,12 @@ class QtPlayback:
             self._listener.film_ended()
 
     def _failed(self, _error: QMediaPlayer.Error, words: str) -> None:
-        self._handing = False
-        self._listener.playback_failed(
-            FilmReviewError(f"built-in playback failed: {words}", where=str(self._film.path), todo="try VLC, or step by hand")
+        self._error = FilmReviewError(
+            f"built-in playback failed: {words}", where=str(self._film.path), todo="try VLC, or step by hand"
         )
+        if self._handing:
+            self._handing = False
+            self._listener.playback_failed(self._error)
 
 
 def _array_of(image: QImage) -> np.ndarray:

@@ -56,7 +56,8 @@ class Playback(Protocol):
     rates: tuple[float, ...]
 
     def play(self, start: Moment) -> None:
-        """Play from this moment on, paused or playing before. The first pictures may still be of the moments around it."""
+        """Play from this moment on, paused or playing before. The first pictures may still be of where it was before. Raises
+        FilmReviewError when it is known already that the film cannot be played."""
 
     def pause(self) -> None:
         """Stop; no picture is handed over once this has returned."""

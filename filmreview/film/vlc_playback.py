@@ -7,11 +7,14 @@ behind, so the time is reckoned from where playing began and how long it lasts; 
 from __future__ import annotations
 
 import ctypes
+import os
+import sys
 import threading
 import time
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -24,7 +27,8 @@ from filmreview.film.playback_picture import PictureMaker, Plane
 
 try:
     import vlc
-except (ImportError, OSError, NotImplementedError, NameError) as error:  # python-vlc without libvlc: which one, by version
+except (ImportError, OSError, NotImplementedError, NameError, SystemExit) as error:
+    # python-vlc without libvlc: which of these, by its version; it exits when a variable of its own names a missing library.
     vlc = None
     _WHY_NOT: str = str(error)
 
@@ -60,6 +64,16 @@ def vlc_trouble() -> str | None:
         return None if _instance(()) is not None else "libvlc found none of its plugins"
     except (NameError, OSError) as error:
         return f"libvlc cannot be loaded ({error})"
+
+
+def sound_device_found() -> bool:
+    """Whether libvlc will find something to play sound on: a sound server's socket or a sound card. Only Linux machines are
+    ever without one; asked of the file system, because asking a sound library takes long."""
+    if not sys.platform.startswith("linux") or os.environ.get("PULSE_SERVER"):
+        return True
+    running = Path(os.environ.get("XDG_RUNTIME_DIR") or f"/run/user/{os.getuid()}")
+    sockets = (running / "pulse" / "native", running / "pipewire-0")
+    return any(socket.exists() for socket in sockets) or any(Path("/dev/snd").glob("pcm*p"))
 
 
 def _instance(options: tuple[str, ...]) -> Any:
@@ -277,7 +291,10 @@ class VlcPlayback:
             self._listener.film_ended()
 
     def _failed(self, _: Any) -> None:
-        self._handing = False
+        with self._lock:
+            told, self._handing = not self._handing, False
+        if told:
+            return
         self._listener.playback_failed(
             FilmReviewError("libvlc cannot play this film", where=str(self._film.path), todo="choose built-in playback")
         )
