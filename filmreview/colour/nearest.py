@@ -13,7 +13,8 @@ from filmreview.colour.difference import ciede2000
 
 Floats = NDArray[np.float64]
 
-_CANDIDATES = 6
+_CANDIDATES = 5
+_PIECE = 256  # distances of a piece stay in the processor's cache
 _COS_50, _SIN_50 = np.cos(np.radians(50.0)), np.sin(np.radians(50.0))
 
 
@@ -28,15 +29,12 @@ class Points:
         """For each colour (n, 3) the number of the nearest of the set by CIEDE2000."""
         even = din99d(labs)
         within = self._within_reach(even)
-        distances = (self._even[within] ** 2).sum(axis=1)[None, :] - 2.0 * even @ self._even[within].T
-        everyone = np.arange(len(labs))
         candidates = np.empty((len(labs), min(_CANDIDATES, len(within))), dtype=np.intp)
-        for place in range(candidates.shape[1]):
-            candidates[:, place] = np.argmin(distances, axis=1)
-            distances[everyone, candidates[:, place]] = np.inf
-        candidates = within[candidates]
+        for start in range(0, len(labs), _PIECE):
+            part = slice(start, start + _PIECE)
+            candidates[part] = within[_closest(even[part], self._even[within], candidates.shape[1])]
         best = np.argmin(ciede2000(labs[:, None, :], self.labs[candidates]), axis=1)
-        result: NDArray[np.intp] = candidates[everyone, best]
+        result: NDArray[np.intp] = candidates[np.arange(len(labs)), best]
         return result
 
     def _within_reach(self, even: Floats) -> NDArray[np.intp]:
@@ -46,6 +44,18 @@ class Points:
         apart = np.linalg.norm(self._even - middle, axis=1)
         farthest = np.sort(apart)[min(_CANDIDATES, len(apart)) - 1]
         return np.flatnonzero(apart <= farthest + 2.0 * reach)
+
+
+def _closest(points: Floats, among: Floats, count: int) -> NDArray[np.intp]:
+    """Numbers of the `count` closest by plain distance, closest first, (n, count)."""
+    distances = points @ (-2.0 * among.T)
+    distances += (among**2).sum(axis=1)
+    rows = np.arange(len(points))
+    found = np.empty((len(points), count), dtype=np.intp)
+    for place in range(count):
+        found[:, place] = np.argmin(distances, axis=1)
+        distances[rows, found[:, place]] = np.inf
+    return found
 
 
 def din99d(labs: Floats) -> Floats:

@@ -101,21 +101,24 @@ def name_chances(lab: Lab, covariance: Covariance) -> tuple[tuple[str, float], .
 
     By draws, seeded by the inputs; each draw takes the name of `everyday_names`.
     """
-    names = everyday_names(draws(lab, covariance))
-    found, counts = np.unique(names, return_counts=True)
-    chances = sorted(
-        ((str(name), float(count / len(names))) for name, count in zip(found, counts, strict=True)), key=_likeliest
-    )
+    numbers = _name_numbers(draws(lab, covariance))
+    shares = np.bincount(numbers, minlength=len(PALETTE)) / len(numbers)
+    chances = sorted(((name, float(share)) for name, share in zip(PALETTE, shares, strict=True)), key=_likeliest)
     return tuple(pair for pair in chances if pair[1] >= 0.01)
 
 
 def everyday_names(labs: NDArray[np.float64]) -> NDArray[np.str_]:
     """The palette name of each colour of (n, 3): that of its region, else of the nearest centroid."""
-    words, centroids = _centroids()
-    names: NDArray[np.str_] = words[centroids.nearest(labs)]
+    return np.array(list(PALETTE))[_name_numbers(labs)]
+
+
+def _name_numbers(labs: NDArray[np.float64]) -> NDArray[np.intp]:
+    """Places of the names in the palette."""
+    names, centroids = _centroids()
+    numbers: NDArray[np.intp] = names[centroids.nearest(labs)]
     for name in ("white", "black", "beige"):
-        names[in_region(name, labs)] = name
-    return names
+        numbers[in_region(name, labs)] = list(PALETTE).index(name)
+    return numbers
 
 
 def in_region(name: str, labs: ArrayLike) -> NDArray[np.bool_]:
@@ -131,11 +134,12 @@ def in_region(name: str, labs: ArrayLike) -> NDArray[np.bool_]:
 
 
 @cache
-def _centroids() -> tuple[NDArray[np.str_], Points]:
+def _centroids() -> tuple[NDArray[np.intp], Points]:
     text = resources.files("filmreview.colour").joinpath("centroids.csv").read_text(encoding="utf-8")
     rows = [(row["hex"], row["word"]) for row in csv.DictReader(text.splitlines())]
     rows += list(_EXTRA_CENTROIDS.items()) + [(code, name) for name, code in CENTRES.items()]
-    return np.array([word for _, word in rows]), Points(np.array([lab_of_code(code) for code, _ in rows]))
+    names = list(PALETTE)
+    return np.array([names.index(word) for _, word in rows]), Points(np.array([lab_of_code(code) for code, _ in rows]))
 
 
 def _likeliest(pair: tuple[str, float]) -> tuple[float, str]:

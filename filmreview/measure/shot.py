@@ -30,6 +30,8 @@ _REACH = 12
 _ALIKE = 0.7
 _MARGIN = 10
 """Pixels around the region that help to find it again: cloth alone has little to hold on to, its edges have."""
+_LARGE = 100
+"""Pixels across from which a region is followed on every other row and column."""
 _LEAST_FRAMES = 3
 _SHARPER = 1.3
 
@@ -101,11 +103,12 @@ def follow(pictures: Sequence[NDArray[np.uint8]], place: int, region: Region) ->
     box, _ = mask_of(region, width, height)
     if min(box.width, box.height) < 4:
         return found
-    template = _luma(_cut_box(pictures[place], _grown(box, _MARGIN, width, height)))
+    coarse = 2 if min(box.width, box.height) > _LARGE else 1
+    template = _luma(_cut_box(pictures[place], _grown(box, _MARGIN, width, height)), coarse)
     for step in (-1, 1):
         last, number = region, place + step
         while 0 <= number < len(pictures):
-            shift, alike = _best_shift(pictures[number], template, _grown(bounds_of(last), _MARGIN, width, height))
+            shift, alike = _best_shift(pictures[number], template, _grown(bounds_of(last), _MARGIN, width, height), coarse)
             there = moved(last, *shift)
             if alike < _ALIKE or not _inside(there, width, height):
                 break
@@ -114,15 +117,16 @@ def follow(pictures: Sequence[NDArray[np.uint8]], place: int, region: Region) ->
     return found
 
 
-def _best_shift(picture: NDArray[np.uint8], template: Floats, around: Box) -> tuple[tuple[int, int], float]:
+def _best_shift(picture: NDArray[np.uint8], template: Floats, around: Box, coarse: int) -> tuple[tuple[int, int], float]:
     height, width = picture.shape[:2]
-    if (around.width, around.height) != template.shape[::-1]:
+    if (-(-around.width // coarse), -(-around.height // coarse)) != template.shape[::-1]:
         return (0, 0), 0.0  # cut by the picture's edge
-    left, top = max(around.x - _REACH, 0), max(around.y - _REACH, 0)
+    left, top = (place - coarse * (min(_REACH, place) // coarse) for place in (around.x, around.y))
     right, bottom = min(around.right + _REACH, width), min(around.bottom + _REACH, height)
-    alike = _correlation(_luma(picture[top:bottom, left:right]), template)
+    alike = _correlation(_luma(picture[top:bottom, left:right], coarse), template)
     row, column = np.unravel_index(int(np.argmax(alike)), alike.shape)
-    return (int(column) + left - around.x, int(row) + top - around.y), float(alike[row, column])
+    shift = (coarse * int(column) + left - around.x, coarse * int(row) + top - around.y)
+    return shift, float(alike[row, column])
 
 
 def _correlation(area: Floats, template: Floats) -> Floats:
@@ -165,8 +169,8 @@ def _between(
     return plain(np.cov(np.array(means).T)) if len(means) >= _LEAST_FRAMES else None
 
 
-def _luma(picture: NDArray[np.uint8]) -> Floats:
-    result: Floats = picture.astype(np.float64) @ np.array([0.2126, 0.7152, 0.0722])
+def _luma(picture: NDArray[np.uint8], coarse: int) -> Floats:
+    result: Floats = picture[::coarse, ::coarse].astype(np.float64) @ np.array([0.2126, 0.7152, 0.0722])
     return result
 
 
