@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 Place = tuple[float, float, float]
+BODY_TALL = 6.2  # feet; people of other sizes are scaled
 STEPS = 8  # poses to one round of steps
 
 
@@ -105,7 +106,7 @@ def _leg(name: str, side: float, hip: Place, pose: LegPose) -> dict[str, Place]:
 
 
 def joints(pose: Pose) -> dict[str, Place]:
-    """All joints of a body 6.2 ft tall, the lower sole at height 0, the trunk over the origin."""
+    """All joints of a body of `BODY_TALL`, the lower sole at height 0, the trunk over the origin."""
     lean = math.radians(pose.lean)
     rise, forward = math.cos(lean), math.sin(lean)
     neck = (0.0, _TRUNK * rise, _TRUNK * forward)

@@ -14,9 +14,9 @@ from numpy.typing import NDArray
 from PIL import Image, ImageChops
 
 from filmreview.demo.ball import ball_at
-from filmreview.demo.body import Place
+from filmreview.demo.body import BODY_TALL, Place
 from filmreview.demo.brush import Cel
-from filmreview.demo.figure import BODY_HIGH, BODY_TALL, Sprite, sprite
+from filmreview.demo.figure import BODY_HIGH, Sprite, sprite
 from filmreview.demo.gym import backdrop, far_backdrop
 from filmreview.demo.gym_light import table_at
 from filmreview.demo.limbs import draw_ball

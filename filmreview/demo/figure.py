@@ -20,7 +20,7 @@ from filmreview.demo.made_up_game import GAME, Person
 from filmreview.demo.sketch import Sketch
 from filmreview.demo.trunk import draw_shorts, draw_trunk
 
-BODY_TALL, BODY_HIGH = 6.2, 8.5  # feet; with the arms up
+BODY_HIGH = 8.5  # feet, with the arms up
 _HALF_WIDE, _BELOW = 2.3, 0.4  # the sprite reaches so far from the spot between the feet, feet
 
 

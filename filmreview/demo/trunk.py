@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from filmreview.demo.body import BODY_TALL
 from filmreview.demo.brush import Field, linear, shade
 from filmreview.demo.limbs import tube
 from filmreview.demo.made_up_game import Rgb
@@ -110,7 +111,7 @@ def _trim(sketch: Sketch, cloth: _Cloth, put: Putter) -> None:
 
 def _number(sketch: Sketch, cloth: _Cloth, colour: Field, owner: NDArray[np.uint8]) -> None:
     for sign, top, high_in in ((1.0, 0.60, FRONT_HIGH_IN), (-1.0, 0.42, BACK_HIGH_IN)):
-        high = high_in / 12 * sketch.detail
+        high = high_in / 12 * sketch.detail * BODY_TALL / sketch.person.tall  # the same inches on everybody
         fill, whole = numeral(sketch.person.number, max(round(high), 7), BORDER_IN / (high_in / DIGIT_UNITS))
         column = (sign * cloth.side * _WIDE * sketch.detail + fill.shape[1] / 2).astype(np.int32)
         row = ((cloth.down - top) * sketch.detail + (fill.shape[0] - high) / 2).astype(np.int32)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
+from filmreview.demo.body import BODY_TALL
 from filmreview.demo.drawing import HEIGHT, WIDTH
 from filmreview.demo.filming import PICTURES
 from filmreview.demo.made_up_game import GAME, Kit, Person, Rgb, Wear
@@ -89,7 +90,7 @@ def _person(person: Person) -> dict[str, Any]:
 def _wear(wear: Wear, person: Person) -> dict[str, Any]:
     told: dict[str, Any] = {"item": wear.item, "colour": code_of(wear.colour), "on": list(wear.where)}
     if wear.item == "headband":
-        told["width_in"] = round((wear.to_share - wear.from_share) * _HEAD_HIGH_IN * person.tall / 6.2, 2)
+        told["width_in"] = round((wear.to_share - wear.from_share) * _HEAD_HIGH_IN * person.tall / BODY_TALL, 2)
     return told
 
 
