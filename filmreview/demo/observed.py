@@ -51,7 +51,7 @@ class Put:
     note: str = ""
 
 
-_LINED_UP, _TURNING, _CLOSE, _AT_TABLE, _SIDE_LINE = 13.8, 17.6, 18.9, 22.4, 36.6
+_LINED_UP, _TURNING, _CLOSE, _AT_TABLE, _SIDE_LINE = 13.8, 17.6, 18.88, 22.4, 36.6
 _NOTHING = Crew("nothing to do")
 _DEAD: dict[str, Raw] = {"when": "playing", "ball": "dead", "in_play": True}
 
