@@ -26,6 +26,7 @@ EVENT_WORDS: Mapping[str, Word] = {
     for word in (
         Word("blood seen", "player", "an official sees blood on the player or the kit"),
         Word("injury", "player", "a player is down or hurt"),
+        Word("concussion signs", "player", "a player shows signs of a concussion"),
         Word("play stopped", "nobody", "the whistle: the ball is dead"),
         Word("staff beckoned", "team", "an official waves the team's coach or medical staff on"),
         Word("staff enters", "team", "a coach or medical staff comes onto the floor"),

@@ -17,14 +17,15 @@ from filmreview.rules.procedures.laid_down import Edition, Procedure, procedures
 from filmreview.rules.procedures.replacing import follow_interval, follow_told, follow_whole
 from filmreview.rules.procedures.result import Followed, Missing, ProcedureResult, joined
 from filmreview.rules.procedures.shooting import follow_shooter, follow_waiting
-from filmreview.rules.procedures.staying import course_of, follow_staying
+from filmreview.rules.procedures.staying import course_of, follow_later, follow_staying
 from filmreview.rules.procedures.story import Story
 from filmreview.rules.procedures.timing_out import follow_time_outs
-from filmreview.rules.procedures.trouble import BLOOD, EQUIPMENT, INJURY, SENT_OUT, UNTUCKED, Trouble, troubles
+from filmreview.rules.procedures.trouble import BLOOD, CONCUSSION, EQUIPMENT, INJURY, SENT_OUT, UNTUCKED, Trouble, troubles
 
 _NAMES = {
     BLOOD: "blood",
     INJURY: "injury",
+    CONCUSSION: "concussion",
     UNTUCKED: "untucked",
     EQUIPMENT: "illegal equipment found during live ball",
     SENT_OUT: "replacement interval",
@@ -86,6 +87,7 @@ def _follow(
         return [_gap(_NAMES[trouble.kind], day)]
     course = course_of(story, trouble, law.covered_by, concerned)
     parts: list[Followed | None] = [Followed(law) if law.gap else follow_staying(story, trouble, law, concerned)]
+    parts.append(_only_departures(follow_later(story, trouble, law)))
     if _SHOOTER in laws and law.gap is None:
         parts += _some(follow_shooter(story, trouble, laws[_SHOOTER], course))
         parts.append(_only_departures(follow_waiting(story, trouble, laws[_SHOOTER], course)))

@@ -10,7 +10,7 @@ from filmreview.rules.procedures.covering import TimeOut, cover_of, deadline, ti
 from filmreview.rules.procedures.laid_down import Edition
 from filmreview.rules.procedures.result import Followed, Missing, departure
 from filmreview.rules.procedures.story import Placed, Story
-from filmreview.rules.procedures.trouble import BLOOD, EQUIPMENT, INJURY, SENT_OUT, UNTUCKED, Trouble
+from filmreview.rules.procedures.trouble import BLOOD, CONCUSSION, EQUIPMENT, INJURY, SENT_OUT, UNTUCKED, Trouble
 
 _NO_TIME = Missing("at", "the film times of these events: a clock runs between them")
 
@@ -205,8 +205,22 @@ def _hurt(story: Story, trouble: Trouble, law: Edition, stays: Placed) -> Follow
     return Followed(law, "ready at once")
 
 
+def follow_later(story: Story, trouble: Trouble, law: Edition) -> Followed:
+    """With signs of a concussion nobody comes back at a later stoppage either, as far as the events show no clearance."""
+    after = trouble.stoppage.last
+    if trouble.kind != CONCUSSION or after is None:
+        return Followed(law)
+    back = story.first("returns", "substitute enters", after=after, who=trouble.who, loose=False)
+    if back is None:
+        return Followed(law)
+    what = f"{trouble.who} came back after signs of a concussion"
+    return Followed(law, departures=(departure(law, what, "not come back without proper medical clearance", back.at),))
+
+
 def _asks(law: Edition, trouble: Trouble) -> str:
     out = "go out and come back at the next chance to substitute after the clock has run"
+    if trouble.kind == CONCUSSION:
+        return "go out and not come back without proper medical clearance; no time-out helps"
     if trouble.kind in (EQUIPMENT, UNTUCKED) or law.covered_by == "nothing":
         return f"{out}; no time-out helps"
     whose = "a time-out of the own team" if law.covered_by == "own time-out" else "a time-out"

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from filmreview.rules.procedures.event import Found
 from filmreview.rules.procedures.story import Placed, Stoppage, Story, Who
 
-BLOOD, INJURY, EQUIPMENT, UNTUCKED, SENT_OUT = "blood", "injury", "equipment", "untucked", "sent out"
+BLOOD, INJURY, CONCUSSION = "blood", "injury", "concussion"
+EQUIPMENT, UNTUCKED, SENT_OUT = "equipment", "untucked", "sent out"
+_OF_EVENT = {"concussion signs": CONCUSSION, "blood seen": BLOOD, "injury": INJURY}
 _OF_FOUND = {"blood": BLOOD, "equipment": EQUIPMENT, "untucked": UNTUCKED}
 
 
@@ -35,8 +37,8 @@ class Trouble:
 def troubles(story: Story) -> tuple[Trouble, ...]:
     """Every trouble, by the event that begins it; a direction to leave with no known reason is a trouble of its own."""
     found: list[Trouble] = []
-    for one in story.all("blood seen", "injury"):
-        kind = BLOOD if one.event.what == "blood seen" else INJURY
+    for one in story.all(*_OF_EVENT):
+        kind = _OF_EVENT[one.event.what]
         who = Who(one.event.team, one.event.player)
         found.append(Trouble(kind, who, one, story.stoppage(one.place), _found_for(story, who, kind)))
     for tagged in story.found:

@@ -14,7 +14,7 @@ coach told"""
 def test_every_word_of_the_design_is_known() -> None:
     words = {word.strip() for word in DESIGN_WORDS.replace("\n", " ").split(",")}
     assert words <= set(EVENT_WORDS)
-    assert set(EVENT_WORDS) - words == {"staff enters", "put right", "substitute reports", "warning horn"}
+    assert set(EVENT_WORDS) - words == {"concussion signs", "staff enters", "put right", "substitute reports", "warning horn"}
 
 
 @pytest.mark.parametrize(
