@@ -51,7 +51,8 @@ def pixels_in(picture: Picture, region: Region, by: int) -> Pixels:
     cut = picture[box.y : box.bottom, box.x : box.right]
     values = cut[shape.mask].astype(np.float64)
     linear = picture_to_linear(cut[shape.mask]).astype(np.float64)
-    clipped: NDArray[np.bool_] = np.max(values, axis=1, initial=0.0) >= CLIPPED_FROM
+    highest = np.maximum(np.maximum(values[:, 0], values[:, 1]), values[:, 2])  # far faster than a maximum along the axis
+    clipped: NDArray[np.bool_] = highest >= CLIPPED_FROM
     place, ring = surroundings(shape, mask, picture.shape[1], picture.shape[0])
     around = picture_to_linear(picture[place.y : place.bottom, place.x : place.right][ring]).astype(np.float64)
     return Pixels(values, linear, clipped, shape, around)

@@ -137,7 +137,9 @@ def _correlation(area: Floats, template: Floats) -> Floats:
     product = np.fft.irfft2(np.fft.rfft2(area, shape) * np.conj(np.fft.rfft2(centred, shape)), shape)
     places = (area.shape[0] - rows + 1, area.shape[1] - columns + 1)
     sums, squares = (_window_sums(values, rows, columns) for values in (area, area * area))
-    spread = np.sqrt(np.maximum(squares - sums * sums / template.size, 1e-6)) * max(float(np.linalg.norm(centred)), 1e-6)
+    spread = np.sqrt(np.maximum(squares - sums * sums / template.size, 1e-6)) * max(
+        float(np.sqrt((centred * centred).sum())), 1e-6
+    )
     result: Floats = product[: places[0], : places[1]] / spread
     return result
 
