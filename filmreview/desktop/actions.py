@@ -82,7 +82,7 @@ ELSEWHERE: tuple[tuple[str, str, str], ...] = (
 """What the mouse and single places do: place, key or mouse, what happens."""
 
 
-def make_actions(window: QMainWindow, handlers: Mapping[str, Callable[[], None]]) -> dict[str, QAction]:
+def make_actions(window: QMainWindow, handlers: Mapping[str, Callable[[], object]]) -> dict[str, QAction]:
     """An action a deed, in the window's menus. handlers: one a name; a missing one is a fault of the program (KeyError)."""
     bar = window.menuBar()
     assert bar is not None, "a main window makes its own menu bar"

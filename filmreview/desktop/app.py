@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import sys
 import traceback
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import TracebackType
 
@@ -42,7 +42,7 @@ def run(paths: Sequence[str]) -> int:
     return application.exec()
 
 
-def _shown_by(window: DeskWindow):
+def _shown_by(window: DeskWindow) -> Callable[[type[BaseException], BaseException, TracebackType | None], None]:
     def shown(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
         traceback.print_exception(kind, error, trace)
         window.desk.message(f"a fault of this program, please report it: {kind.__name__}: {error}; what was kept is safe")

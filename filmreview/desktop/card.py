@@ -28,6 +28,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ledger_presenter import NOT_MARKED
 from filmreview.desktop.small_widgets import Choice, heading, wrapped
 from filmreview.film.moment import format_time
+from filmreview.measure.shape import bounds_of
 from filmreview.review.model import CREW_MARKS
 
 _CLOSED_WORDS = (
@@ -113,7 +114,7 @@ class Card(QWidget):
             return
         time = format_time(self._desk.seconds_of(draft.film, draft.moment))
         what = "New tag" if self._presenter.is_new else "Changing a kept tag"
-        where = f", region {draft.region}" if draft.region else ", no region"
+        where = f", region {bounds_of(draft.region)}" if draft.region else ", no region"
         self._place.setText(f"{what} at {time}{where}")
 
     def take_keys(self) -> None:

@@ -103,11 +103,10 @@ class CardParts(QWidget):
         layout = QGridLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setVerticalSpacing(4)
-        rows = (("Whose", whose), ("Item", self.item), ("Colour", colour), ("", self._measured))
-        for row, (words, part) in enumerate(rows):
+        for row, words in enumerate(("Whose", "Item", "Colour")):
             layout.addWidget(QLabel(words), row, 0)
-            if isinstance(part, QHBoxLayout):
-                layout.addLayout(part, row, 1)
-            else:
-                layout.addWidget(part, row, 1)
+        layout.addLayout(whose, 0, 1)
+        layout.addWidget(self.item, 1, 1)
+        layout.addLayout(colour, 2, 1)
+        layout.addWidget(self._measured, 3, 1)
         layout.setColumnStretch(1, 1)

@@ -15,7 +15,7 @@ from filmreview.desktop.draft import NEW, Draft, draft_of, with_fact
 from filmreview.desktop.events import Events
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Value
-from filmreview.facts.region import Box
+from filmreview.facts.region import Region
 from filmreview.film.frame import Frame
 from filmreview.measure.colour import MeasuredColour
 from filmreview.progress import Progress
@@ -43,7 +43,7 @@ class CardPresenter:
         """True while the draft is no tag yet."""
         return self.draft is not None and self.draft.id == NEW
 
-    def open_new(self, frame: Frame, region: Box | None = None) -> None:
+    def open_new(self, frame: Frame, region: Region | None = None) -> None:
         """Begin a tag at this frame, or give the tag already begun this frame and region."""
         film = self._desk.film_id
         if film is None:
@@ -68,7 +68,7 @@ class CardPresenter:
         self.events.tell("open")
         self._rule()
 
-    def set_region(self, frame: Frame, region: Box | None) -> None:
+    def set_region(self, frame: Frame, region: Region | None) -> None:
         """The region was drawn, moved, reshaped or taken away on this frame."""
         if self.draft is None:
             self.open_new(frame, region)

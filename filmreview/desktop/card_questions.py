@@ -42,13 +42,10 @@ class CardQuestions(QWidget):
         self._shown = asked
         self._empty()
         for words, needs in zip((WAITING, PRESUMED), asked, strict=True):
-            if needs:
-                self._layout.addWidget(heading(words))
-            for need in needs:
-                self._layout.addWidget(self._question(need))
+            for widget in (*([heading(words)] if needs else []), *map(self._question, needs)):
+                self._layout.addWidget(widget)
+                widget.show()  # at once, not when the event loop comes round
         self.setVisible(any(asked))
-        for place in range(self._layout.count()):
-            self._layout.itemAt(place).widget().show()  # at once, not when the event loop comes round
 
     def _empty(self) -> None:
         while self._layout.count():
@@ -84,13 +81,13 @@ class CardQuestions(QWidget):
         if key.kind in (Kind.CHOICE, Kind.COLOURS):
             name = question_words(key.name)
             box = ColourChoice(name, CHOOSE) if key.kind is Kind.COLOURS else Choice(name, (CHOOSE, *key.choices))
-            box.chosen.connect(lambda text: text != CHOOSE and self._answer(key, text))
+            box.chosen.connect(lambda text: self._answer(key, text))
             return [box]
         line = QLineEdit()
         line.setAccessibleName(question_words(key.name))
         line.setMaximumWidth(line.fontMetrics().averageCharWidth() * 14)
         line.setPlaceholderText("2.5 +- 0.3" if key.kind is Kind.AMOUNT else "")
-        line.editingFinished.connect(lambda: line.text().strip() and self._answer(key, line.text()))
+        line.editingFinished.connect(lambda: self._answer(key, line.text()))
         return [line]
 
     def _button(self, key: Key, text: str, need: Need) -> QWidget:
@@ -102,6 +99,8 @@ class CardQuestions(QWidget):
         return button
 
     def _answer(self, key: Key, text: str) -> None:
+        if text == CHOOSE or not text.strip():
+            return
         try:
             value = parse_value(key.name, text)
         except FilmReviewError as error:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PyQt6.QtCore import QRectF, QSize
-from PyQt6.QtGui import QPainter, QPaintEvent
+from PyQt6.QtGui import QFont, QPainter, QPaintEvent
 from PyQt6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
@@ -110,7 +110,7 @@ def _show(label: QLabel, words: str) -> None:
     label.setVisible(bool(words))
 
 
-def _smaller(widget: QWidget):
+def _smaller(widget: QWidget) -> QFont:
     font = widget.font()
     font.setPointSizeF(font.pointSizeF() * 0.9)
     return font

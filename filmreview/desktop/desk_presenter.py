@@ -13,7 +13,7 @@ from typing import Any, Protocol
 
 from filmreview.desktop.events import Events
 from filmreview.errors import FilmReviewError
-from filmreview.facts.region import Box
+from filmreview.facts.region import Box, Region
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment
@@ -143,7 +143,7 @@ class Desk:
 
         self.start(work, then, failed, "rule")
 
-    def measure(self, frame: Frame, region: Box, progress: Progress) -> MeasuredColour:
+    def measure(self, frame: Frame, region: Region, progress: Progress) -> MeasuredColour:
         """The colour of a region, corrected by the white pointed at nearest in time on the same film. Slow: for a job."""
         progress(0.0, "measuring the colour")
         reference = self._reference_for(frame)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from filmreview.facts.fact import Fact, Origin, Value
-from filmreview.facts.region import Box
+from filmreview.facts.region import Region
 from filmreview.film.moment import Moment
 from filmreview.review.line import UNREADABLE, Understood, write_line
 from filmreview.review.model import CrewResponse, PlacedTag
@@ -21,7 +21,7 @@ class Draft:
     id: str
     film: str
     moment: Moment
-    region: Box | None = None
+    region: Region | None = None
     line: str = ""
     understood: Understood = field(default_factory=Understood)
     measured: tuple[Fact, ...] = ()

@@ -78,10 +78,12 @@ class FilmBar(QWidget):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 2, 0, 2)
         layout.setSpacing(4)
-        for widget in (self.back, self.play, self.forward, self.time):
+        left: tuple[QWidget, ...] = (self.back, self.play, self.forward, self.time)
+        right: tuple[QWidget, ...] = (self.film, self.white, QLabel("Rate"), self.rate, self.sound)
+        for widget in left:
             layout.addWidget(widget)
         layout.addStretch(1)
-        for widget in (self.film, self.white, QLabel("Rate"), self.rate, self.sound):
+        for widget in right:
             layout.addWidget(widget)
         self.time.setMinimumWidth(self.time.fontMetrics().horizontalAdvance("00:00:00.000 of 00:00:00.000"))
 

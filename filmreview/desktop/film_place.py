@@ -20,6 +20,7 @@ from filmreview.facts.region import Box
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment, format_time
+from filmreview.measure.shape import bounds_of
 from filmreview.review.changes import SetReference
 
 WHITE = "white"
@@ -179,8 +180,11 @@ class FilmPlace(QWidget):
 
     def _show_region(self) -> None:
         draft = self._card.draft
-        here = draft is not None and self.frame is not None and draft.moment == self.frame.moment
-        self.canvas.set_region(draft.region if draft is not None and here and draft.film == self._desk.film_id else None)
+        frame = self.frame
+        region = None
+        if draft is not None and frame is not None and (draft.film, draft.moment) == (self._desk.film_id, frame.moment):
+            region = draft.region
+        self.canvas.set_region(bounds_of(region) if region is not None else None)
 
     def _rows_here(self) -> list[LedgerRow]:
         return [row for row in self._ledger.rows() if row.film == self._desk.film_id]
@@ -198,13 +202,14 @@ class FilmPlace(QWidget):
             return
         rows = {row.tag: row for row in self._rows_here()}
         marks = [
-            Mark(tag.id, tag.region, rows[tag.id].ruling, rows[tag.id].ahead, f"{tag.player or '?'} {tag.item}")
+            Mark(tag.id, bounds_of(tag.region), rows[tag.id].ruling, rows[tag.id].ahead, f"{tag.player or '?'} {tag.item}")
             for tag in review.tags
             if tag.id in rows and tag.region is not None and tag.moment == frame.moment
         ]
         self.canvas.set_marks(marks)
         reference = self._desk.reference_near(frame.moment)
-        self.canvas.set_reference(reference.region if reference and reference.moment == frame.moment else None)
+        here = reference is not None and reference.moment == frame.moment
+        self.canvas.set_reference(bounds_of(reference.region) if reference is not None and here else None)
 
     def _show_info(self) -> None:
         film, frame = self._desk.film, self.frame

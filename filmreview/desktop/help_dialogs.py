@@ -47,14 +47,17 @@ class KeysDialog(QDialog):
         self.table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.table.setTabKeyNavigation(False)
-        self.table.verticalHeader().hide()
-        self.table.verticalHeader().setDefaultSectionSize(self.table.fontMetrics().height() + 6)
-        self.table.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
+        rows_at_left, head = self.table.verticalHeader(), self.table.horizontalHeader()
+        assert rows_at_left is not None, "a table has headers"
+        assert head is not None, "a table has headers"
+        rows_at_left.hide()
+        rows_at_left.setDefaultSectionSize(self.table.fontMetrics().height() + 6)
+        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         for number, row in enumerate(rows):
             for column, words in enumerate(row):
                 self.table.setItem(number, column, QTableWidgetItem(words))
-        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        self.table.horizontalHeader().setStretchLastSection(True)
+        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        head.setStretchLastSection(True)
         layout = QVBoxLayout(self)
         layout.addWidget(self.table)
         layout.addWidget(_close_button(self))

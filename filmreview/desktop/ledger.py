@@ -30,20 +30,26 @@ class _CrewDelegate(QStyledItemDelegate):
         super().__init__(parent)
         self._taken = taken
 
-    def createEditor(self, parent: QWidget, _option: object, _index: QModelIndex) -> QWidget:
+    def createEditor(self, parent: QWidget | None, _option: object, _index: QModelIndex) -> QWidget:
         """A box of the marks; choosing one ends the edit."""
         box = QComboBox(parent)
         box.setAccessibleName("crew mark")
         box.addItems((NOT_MARKED, *CREW_MARKS))
-        box.activated.connect(lambda _row: (self.commitData.emit(box), self.closeEditor.emit(box)))
+        box.activated.connect(lambda _row: self._end(box))
         return box
 
-    def setEditorData(self, editor: QComboBox, index: QModelIndex) -> None:
+    def _end(self, box: QComboBox) -> None:
+        self.commitData.emit(box)
+        self.closeEditor.emit(box)
+
+    def setEditorData(self, editor: QWidget | None, index: QModelIndex) -> None:
         """Show the present mark."""
+        assert isinstance(editor, QComboBox), "the editor made above"
         editor.setCurrentText(index.data(Qt.ItemDataRole.EditRole))
 
-    def setModelData(self, editor: QComboBox, _model: object, index: QModelIndex) -> None:
+    def setModelData(self, editor: QWidget | None, _model: object, index: QModelIndex) -> None:
         """Take the mark chosen."""
+        assert isinstance(editor, QComboBox), "the editor made above"
         self._taken(index, editor.currentText())
 
 
@@ -53,8 +59,9 @@ class _Table(QTableView):
     entered_row = pyqtSignal()
     remove_wanted = pyqtSignal()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
+    def keyPressEvent(self, event: QKeyEvent | None) -> None:
         """Enter and Delete, unless a cell is being edited."""
+        assert event is not None, "Qt gives the event"
         editing = self.state() == QAbstractItemView.State.EditingState
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not editing:
             self.entered_row.emit()
@@ -96,7 +103,8 @@ class Ledger(QWidget):
 
     def chosen(self) -> tuple[str, ...]:
         """The ids of the rows chosen, from above."""
-        rows = self.table.selectionModel().selectedRows()
+        selection = self.table.selectionModel()
+        rows = selection.selectedRows() if selection is not None else []
         numbers = sorted(self.filter.mapToSource(index).row() for index in rows)
         return tuple(self.model.row(number).tag for number in numbers)
 
@@ -106,10 +114,9 @@ class Ledger(QWidget):
         if row is None:
             return
         index = self.filter.mapFromSource(self.model.index(row, TIME))
-        if index.isValid():
-            self.table.selectionModel().setCurrentIndex(
-                index, self.table.selectionModel().SelectionFlag.ClearAndSelect | self.table.selectionModel().SelectionFlag.Rows
-            )
+        selection = self.table.selectionModel()
+        if index.isValid() and selection is not None:
+            selection.setCurrentIndex(index, selection.SelectionFlag.ClearAndSelect | selection.SelectionFlag.Rows)
             self.table.scrollTo(index)
 
     def set_picture(self, tag: str, picture: QImage) -> None:
@@ -120,9 +127,9 @@ class Ledger(QWidget):
         """Take the chosen tags out of the review; undo brings them back."""
         self._presenter.remove(self.chosen())
 
-    def changeEvent(self, event: QEvent) -> None:
+    def changeEvent(self, event: QEvent | None) -> None:
         """Light or dark: the shapes follow."""
-        if event.type() == QEvent.Type.PaletteChange and hasattr(self, "model"):
+        if event is not None and event.type() == QEvent.Type.PaletteChange and hasattr(self, "model"):
             self.model.set_palette(self.palette())
         super().changeEvent(event)
 
@@ -140,10 +147,13 @@ class Ledger(QWidget):
         table.setShowGrid(False)
         table.setWordWrap(False)
         table.setTabKeyNavigation(False)
-        table.verticalHeader().hide()
-        table.verticalHeader().setDefaultSectionSize(max(PICTURE_SIZE.height() + 4, table.fontMetrics().height() + 8))
-        table.horizontalHeader().setStretchLastSection(True)
-        table.horizontalHeader().setHighlightSections(False)
+        rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
+        assert rows_at_left is not None, "a table has headers"
+        assert head is not None, "a table has headers"
+        rows_at_left.hide()
+        rows_at_left.setDefaultSectionSize(max(PICTURE_SIZE.height() + 4, table.fontMetrics().height() + 8))
+        head.setStretchLastSection(True)
+        head.setHighlightSections(False)
         table.setColumnWidth(PICTURE, PICTURE_SIZE.width() + 10)
         letter = table.fontMetrics().averageCharWidth()
         for column, letters in widths().items():

@@ -12,8 +12,9 @@ from PyQt6.QtGui import QImage
 from filmreview.desktop.jobs import Jobs
 from filmreview.desktop.ledger_model import PICTURE_SIZE
 from filmreview.errors import FilmReviewError
-from filmreview.facts.region import Box
+from filmreview.facts.region import Box, Region
 from filmreview.film.film import Film, open_film
+from filmreview.measure.shape import bounds_of
 from filmreview.progress import Progress
 from filmreview.review.films import found_film
 from filmreview.review.model import PlacedTag, Review
@@ -66,12 +67,12 @@ def _place(tag: PlacedTag) -> tuple[object, ...]:
     return (tag.film, tag.moment, tag.region)
 
 
-def small_picture(picture: np.ndarray, region: Box | None) -> QImage:
+def small_picture(picture: np.ndarray, region: Region | None) -> QImage:
     """The part of the picture around a region, or all of it, small. picture: uint8 (h, w, 3)."""
     height, width = picture.shape[:2]
-    left, top, right, bottom = _window(region, width, height)
+    left, top, right, bottom = _window(bounds_of(region) if region is not None else None, width, height)
     part = np.ascontiguousarray(picture[top:bottom, left:right])
-    image = QImage(part.data, part.shape[1], part.shape[0], part.strides[0], QImage.Format.Format_RGB888)
+    image = QImage(part.tobytes(), part.shape[1], part.shape[0], part.strides[0], QImage.Format.Format_RGB888)
     scaled = image.scaled(PICTURE_SIZE, Qt.AspectRatioMode.KeepAspectRatio, Qt.TransformationMode.SmoothTransformation)
     return scaled.copy()
 

@@ -16,6 +16,7 @@ from filmreview.desktop.setup_dialog import SetupDialog
 from filmreview.desktop.setup_presenter import SetupForm, form_of, game_of
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film, open_film
+from filmreview.progress import Progress
 from filmreview.review import store as stores
 from filmreview.review.changes import Change, EditGame
 from filmreview.review.films import add_film, found_film, move_film
@@ -96,7 +97,7 @@ class Opening(QObject):
             return
         self._desk.film_id = film_id
 
-        def work(progress: object) -> Film:
+        def work(progress: Progress) -> Film:
             return open_film(found_film(review, film_id), progress=progress)
 
         def lost(error: FilmReviewError) -> None:

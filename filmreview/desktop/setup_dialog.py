@@ -124,12 +124,12 @@ class SetupDialog(QDialog):
         self.path.textChanged.connect(lambda _text: self._typed())
 
     def _name_all(self) -> None:
-        named = {
+        named: dict[str, QWidget] = {
             "game day": self.day, "level of play": self.level, "rule book": self.book, "adoption": self.adoption,
             "observer": self.observer, "file of the review": self.path,
         }  # fmt: skip
-        for name, widget in named.items():
-            widget.setAccessibleName(name)
+        for words, widget in named.items():
+            widget.setAccessibleName(words)
         for number, (position, name) in enumerate(self.crew, 1):
             position.setAccessibleName(f"crew position {number}")
             name.setAccessibleName(f"crew name {number}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from PyQt6.QtCore import QEvent, Qt, pyqtSignal
+from PyQt6.QtCore import QEvent, QObject, Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent
 from PyQt6.QtWidgets import QHBoxLayout, QLabel, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
 
@@ -53,7 +53,7 @@ class StartPage(QWidget):
             entry.setFlags(Qt.ItemFlag.NoItemFlags)
             self.recent.addItem(entry)
 
-    def eventFilter(self, watched: object, event: QEvent) -> bool:
+    def eventFilter(self, watched: QObject | None, event: QEvent | None) -> bool:
         """Enter on a recent review opens it, on every platform's style."""
         if watched is self.recent and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             item = self.recent.currentItem()
