@@ -83,7 +83,34 @@ def test_front_cut_off_leaves_out_what_cannot_be_decoded(tmp_path: Path) -> None
         assert len(film.index) == 50
 
 
-def test_packets_without_a_time_and_with_a_double_one_are_left_out(tmp_path: Path) -> None:
+def test_packets_without_a_time_are_left_out_and_the_others_stand(tmp_path: Path) -> None:
+    path = tmp_path / "timeless in part.ts"
+    path.write_bytes(without_some_times(made.film("transport.ts").read_bytes(), leave_out=(30, 31, 40)))
+    with open_film(path) as film:
+        assert film.index.counted.missing == 3
+        assert film.info.trouble == ("frames without a time, left out: 3",)
+        times = [(pts - 900_000) // 3600 for pts in film.index.pts.tolist()]
+        assert len(times) == 97
+        assert [read_number(film.frame(number).picture()) for number in range(97)] == times
+
+
+def without_some_times(stream: bytes, leave_out: tuple[int, ...]) -> bytes:
+    """Wipe the times out of some PES headers of the picture stream (ISO/IEC 13818-1 2.4.3.6: PTS_DTS_flags, then stuffing)."""
+    data, count = bytearray(stream), 0
+    for at in range(0, len(data), 188):
+        pid, starts = int.from_bytes(data[at + 1 : at + 3], "big") & 0x1FFF, data[at + 1] & 0x40
+        if pid != 256 or not starts:
+            continue
+        count += 1
+        if count in leave_out:
+            head = at + 4 + (data[at + 4] + 1 if data[at + 3] & 0x20 else 0)
+            length = data[head + 8]
+            data[head + 7] &= 0x3F
+            data[head + 9 : head + 9 + length] = b"\xff" * length
+    return bytes(data)
+
+
+def test_packets_with_the_time_of_another_are_left_out(tmp_path: Path) -> None:
     path = tmp_path / "double.mkv"
     plan = make_films.Plan("double.mkv", range(0, 40 * 40, 40), Fraction(1, 1000), rate=Fraction(25))
     make_films.make(plan, tmp_path)
