@@ -43,10 +43,13 @@ def rule_setting(setting: Setting, book: Book, day: date, adoption: Adoption | N
 
 
 def with_events(tag: Tag, events: Sequence[Event]) -> Tag:
-    """The tag with what the events tell of it: a substitute withdrawn at the table has not become a player in it."""
-    if "in_play" in tag.facts or not any(_withdrawn(event, tag) for event in events):
+    """The tag with what the events tell of it: a substitute withdrawn at the table has not become a player in it, one who
+    entered has, unless it was put right."""
+    told = {event.what for event in events if event.team == tag.team and event.player == tag.player}
+    entered = "substitute enters" in told and "put right" not in told
+    if "in_play" in tag.facts or not (entered or "withdrawn at table" in told):
         return tag
-    return replace(tag, facts={**tag.facts, "in_play": Fact("in_play", False)})
+    return replace(tag, facts={**tag.facts, "in_play": Fact("in_play", "withdrawn at table" not in told)})
 
 
 def found_on(tags: Iterable[Tag], rulings: Iterable[Ruling]) -> Iterable[Found]:
@@ -64,6 +67,7 @@ def found_on(tags: Iterable[Tag], rulings: Iterable[Ruling]) -> Iterable[Found]:
                 ball=_text(facts.get("ball")),
                 in_play=_yes_no(facts.get("in_play")),
                 hazard=_yes_no(facts.get("hazard")),
+                left_floor=_yes_no(facts.get("left_floor")),
                 minor=None if kind != "blood" else facts.get("blood") != "excessive",
             )
 
@@ -77,10 +81,6 @@ def _kind(tag: Tag, ruling: Ruling) -> str | None:
     if ruling.ruling != "illegal":
         return None
     return "equipment" if ruling.consequence == "fix or leave" else "uniform" if ruling.consequence != "leave" else None
-
-
-def _withdrawn(event: Event, tag: Tag) -> bool:
-    return event.what == "withdrawn at table" and event.team == tag.team and event.player == tag.player
 
 
 def _penalty(charge: Charge) -> Penalty:
