@@ -52,7 +52,9 @@ def run(
     laws = {name: law for name, procedure in shipped.items() if (law := procedure.on(day)) is not None}
     concerned = _without_uniform(troubles(story), found)
     parts = _follow_all(story, laws, concerned, day)
-    if _TIME_OUT in laws:
+    if concerned and _TIME_OUT in laws and laws[_TIME_OUT].gap is not None:
+        pass  # whom the time-out covers is told; its length and horns are not asked about
+    elif _TIME_OUT in laws:
         parts += _some(follow_time_outs(story, laws[_TIME_OUT], concerned))
     elif story.has("time-out granted"):
         parts.append(_gap(_TIME_OUT, day))
