@@ -22,7 +22,8 @@ class Standing:
     """One rule as it stands that day.
 
     kind: that of the edition, or "no text", "no rule" (before the first edition), "waived". check: only of kind "checks".
-    fixed: the answer of any other kind. own: keys of the facts it is about; main: those of them that are needed.
+    fixed: the answer of any other kind. own: keys of the facts it is about; main: those of them that are needed; tells:
+    those that say something here, none of a rule that sets no limit.
     across: its checks that look across the team.
     """
 
@@ -32,6 +33,7 @@ class Standing:
     check: Check | None
     fixed: int
     own: frozenset[str]
+    tells: frozenset[str]
     main: frozenset[str]
     across: tuple[SameAcrossTeam, ...]
     group: Group
@@ -97,13 +99,15 @@ def _standing(rule: Rule, book: Book, day: date, level: str, adoption: Adoption 
     cost = group.on(day)
     assert cost is not None, "the reader demands a cost from the book's first day"
     leaves = check.leaves() if check else ()
+    own = frozenset(check.facts if check else (key for one in rule.editions if one.check for key in one.check.facts))
     return Standing(
         rule=rule,
         edition=edition,
         kind=kind,
         check=check,
         fixed=_FIXED.get(kind, HOLDS),
-        own=frozenset(check.facts if check else (key for one in rule.editions if one.check for key in one.check.facts)),
+        own=own,
+        tells=own if kind in ("checks", "no text") else frozenset(),
         main=frozenset(key for leaf in leaves if leaf.needed for key in leaf.facts),
         across=tuple(leaf for leaf in leaves if isinstance(leaf, SameAcrossTeam)),
         group=group,

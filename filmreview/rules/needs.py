@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
 
+from filmreview.colour.palette import colour_named
 from filmreview.facts.fact import Amount, Fact, Origin, Value
-from filmreview.facts.keys import KEYS
+from filmreview.facts.keys import KEYS, Kind
 from filmreview.rules.checks.answer import DISPUTED, FAILS, UNKNOWN
 from filmreview.rules.checks.check import Check, words_of
 from filmreview.rules.checks.worn import Worn, with_fallbacks
@@ -56,6 +57,9 @@ class _Trial:
             for key in (*check.facts, *check.team_words):
                 if not self._known(key):
                     found[key] = {**found.get(key, {}), **check.answers(key, self.worn)}
+        for standing in self._relevant:
+            if standing.kind == "no text":
+                found.update((key, _any_answer(key)) for key in sorted(standing.own) if not self._known(key))
         for trigger in self._triggers:
             found[trigger] = {"yes": True, "no": False}
             if trigger == "in_play":
@@ -149,6 +153,9 @@ class _Trial:
         for standing in self._relevant:
             if standing.check is not None:
                 yield from standing.check.leaves()
+        for standing in self._broken:
+            if standing.check is not None:
+                yield from (leaf for leaf in standing.check.leaves() if leaf.excuses)
         for standing in (*self._broken, *self._relevant):
             for reading in standing.cost.disputed:
                 yield from reading.when.leaves()
@@ -156,6 +163,18 @@ class _Trial:
     def _known(self, key: str) -> bool:
         fact = self.worn.facts.get(key) if key in KEYS else self.worn.word(key)
         return fact is not None and not _uncertain(fact)
+
+
+def _any_answer(key: str) -> Mapping[str, Value]:
+    """Answers where the book has no text: whatever is told, it cannot be told."""
+    kind = KEYS[key].kind
+    if kind is Kind.CHOICE:
+        return {choice: choice for choice in KEYS[key].choices}
+    if kind is Kind.YES_NO:
+        return {"yes": True, "no": False}
+    if kind is Kind.COLOURS:
+        return {"white": (colour_named("white"),)}
+    return {"1": Amount(1.0)} if kind is Kind.AMOUNT else {"12": "12"}
 
 
 def _uncertain(fact: Fact) -> bool:

@@ -39,7 +39,7 @@ def weigh(worn: Worn, standings: tuple[Standing, ...]) -> Weighed:
         return _NOTHING
     told = worn.tag.facts.keys()
     touched = [not standing.own.isdisjoint(told) for standing in standings]
-    any_touched = True in touched
+    any_touched = any(not standing.tells.isdisjoint(told) for standing in standings)
     answers = []
     least: int = HOLDS
     for standing, mine in zip(standings, touched, strict=True):
@@ -100,7 +100,7 @@ def _told_otherwise(standing: Standing, standings: tuple[Standing, ...], worn: W
     mine = [leaf for leaf in standing.check.leaves() if not told.isdisjoint(leaf.facts)]
     if any(leaf.run(worn) < PRESUMED for leaf in mine):
         return False
-    return any(key in other.own for key in told if key not in standing.own for other in standings)
+    return any(key in other.tells for key in told if key not in standing.own for other in standings)
 
 
 def _unless_disputed(cost: Cost, worn: Worn, costs: str) -> str:

@@ -34,6 +34,8 @@ class Check:
     items: tuple[str, ...] = field(repr=False)
 
     across: ClassVar[bool] = False
+    excuses: ClassVar[bool] = False
+    """Whether a missing fact is taken for no, so that a breach may not be the last word."""
 
     @property
     def facts(self) -> tuple[str, ...]:

@@ -29,6 +29,8 @@ from filmreview.rules.checks.worn import Worn
 from filmreview.rules.strict import Table
 from filmreview.rules.tag import TEAM_WORDS
 
+_EITHER: tuple[Colour, ...] = (colour_named("white"), colour_named("black"))
+"""Two answers that differ, where the other side is not known either."""
 WORDS: tuple[str, ...] = (*TEAM_WORDS, "opponent.jersey", "opponent.trim")
 
 
@@ -76,11 +78,11 @@ class _OneOfColours(Check):
 
     def answers(self, fact: str, worn: Worn) -> Answers:
         known = [colour for word in self.team for colour in worn.word_colours(word) or ()]
-        if fact in self.team:
-            mine = worn.colours(self.fact) or ()
-            near = {colour.name: (colour,) for colour in mine}
-            return {**near, **anything_but(*mine)}
         exact = [colour_named(name) for name in self.colours]
+        if fact in self.team:
+            far = anything_but(*exact, *known).values()
+            mine = _exact(worn.colours(self.fact) or [colour for answer in far for colour in answer])
+            return {**{colour.name: (colour,) for colour in mine}, **anything_but(*mine)}
         allowed = {colour.name: (colour,) for colour in (*exact, *_exact(known))}
         return {**allowed, **anything_but(*exact, *known)}
 
@@ -116,7 +118,7 @@ class _LikeAnother(Check):
         return f"{words_of(self.fact)} {_seen(worn, self.fact)}; it must be {ask} {_other_words(worn, self.other)} ({limit})"
 
     def answers(self, fact: str, worn: Worn) -> Answers:
-        counterpart = (_colours_of(worn, self.other) if fact == self.fact else worn.colours(self.fact)) or ()
+        counterpart = (_colours_of(worn, self.other) if fact == self.fact else worn.colours(self.fact)) or _EITHER
         return {**{colour.name: (colour,) for colour in _exact(counterpart)}, **anything_but(*counterpart)}
 
 
@@ -155,7 +157,7 @@ class _ContrastsWith(Check):
     def answers(self, fact: str, worn: Worn) -> Answers:
         if fact == "contrasts":
             return {"yes": True, "no": False}
-        counterpart = (_colours_of(worn, self.other) if fact == self.fact else worn.colours(self.fact)) or ()
+        counterpart = (_colours_of(worn, self.other) if fact == self.fact else worn.colours(self.fact)) or _EITHER
         far = max(("black", "white"), key=lambda name: min((abs(PALETTE[name][0] - c.lab[0]) for c in counterpart), default=0))
         return {**{colour.name: (colour,) for colour in _exact(counterpart)}, far: (colour_named(far),)}
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import ClassVar
 
 from filmreview.errors import unknown
 from filmreview.facts.fact import Value
@@ -81,6 +82,8 @@ class _Reason(Check):
 
     reasons: tuple[str, ...]
     wanted: bool
+
+    excuses: ClassVar[bool] = True
 
     @property
     def facts(self) -> tuple[str, ...]:
