@@ -2,7 +2,8 @@
 
 Run by hand: `python tests/bench/fit_uncertainty.py`. Prints the fitted numbers, which then stand in the module, with the
 coverage of the 95 % ellipsoids on training and validation scenes. The fit is by likelihood of normal errors with far-out
-cases capped, then all of the light's errors are scaled together until the training coverage is 95 %.
+cases capped, then all
+are scaled together until the training coverage is 96 %.
 """
 
 from __future__ import annotations
@@ -71,16 +72,46 @@ def _row(picture, garment, reference, distance) -> Row:  # type: ignore[no-untyp
 
 
 def covariances(values: np.ndarray, all_rows: list[Row]) -> np.ndarray:
-    """The covariances (n, 3, 3) that the module would give, for parameters in the order of NAMES."""
-    error, edge, fall = light_of(values), abs(values[8]), abs(values[9])
-    result = []
-    for row in all_rows:
-        slope = lab_slope(row.linear)
-        share = edge * np.exp(-fall * row.by)
-        light = np.array(light_part(row.linear, error).covariance)
-        thin = np.diag([0.5, 1.0, 1.0]) * (values[11] * max(0.0, (4 - row.by) / 2)) ** 2
-        result.append(light + slope @ (share**2 * row.apart) @ slope.T + thin + row.fixed)
-    return np.array(result)
+    """The covariances (n, 3, 3) that the module gives for parameters in the order of NAMES, all at once (see `check`)."""
+    error, (edge, fall, thin) = light_of(values), np.abs(values[[8, 9, 11]])
+    linear, slopes, apart, by, fixed = _columns(all_rows)
+    count = len(all_rows)
+    nothing = np.zeros(count)
+    grey = (linear @ np.array([0.2126, 0.7152, 0.0722]))[:, None]
+    causes = [
+        error.brightness * linear,
+        np.stack([error.red * linear[:, 0], nothing, nothing], axis=1),
+        np.stack([nothing, nothing, error.blue * linear[:, 2]], axis=1),
+        error.rendition * (linear - grey),
+        error.tone * linear * np.log(np.maximum(linear, 1e-4)),
+        np.full((count, 3), error.veil),
+        *(np.tile(row, (count, 1)) for row in np.eye(3) * error.stray),
+    ]
+    spread = sum(cause[:, :, None] * cause[:, None, :] for cause in causes)
+    spread = spread + (edge * np.exp(-fall * by))[:, None, None] ** 2 * apart
+    narrow = (thin * np.maximum(0.0, (4 - by) / 2)) ** 2
+    floor = np.diag(np.square(error.floor)) + narrow[:, None, None] * np.diag([0.5, 1.0, 1.0])
+    return slopes @ spread @ slopes.transpose(0, 2, 1) + floor + fixed
+
+
+_COLUMNS: dict[int, tuple[np.ndarray, ...]] = {}
+
+
+def _columns(all_rows: list[Row]) -> tuple[np.ndarray, ...]:
+    if id(all_rows) not in _COLUMNS:
+        linear = np.maximum(np.array([row.linear for row in all_rows]), 0.0)
+        slopes = np.array([lab_slope(row.linear) for row in all_rows])
+        apart, by, fixed = (np.array([getattr(row, name) for row in all_rows]) for name in ("apart", "by", "fixed"))
+        _COLUMNS[id(all_rows)] = (linear, slopes, apart, by, fixed)
+    return _COLUMNS[id(all_rows)]
+
+
+def check(values: np.ndarray, all_rows: list[Row]) -> None:
+    """That the light part here is the module's own."""
+    without = values.copy()
+    without[[8, 11]] = 0.0
+    for row, spread in zip(all_rows[:50], covariances(without, all_rows), strict=False):
+        assert np.allclose(spread - row.fixed, np.array(light_part(row.linear, light_of(values)).covariance), atol=1e-6)
 
 
 def light_of(values: np.ndarray) -> LightError:
@@ -90,23 +121,34 @@ def light_of(values: np.ndarray) -> LightError:
 
 def squares(values: np.ndarray, all_rows: list[Row]) -> np.ndarray:
     """Squared Mahalanobis distances of the errors."""
+    return _squares(covariances(values, all_rows), all_rows)
+
+
+def _squares(spread: np.ndarray, all_rows: list[Row]) -> np.ndarray:
     errors = np.array([row.error for row in all_rows])
-    return np.einsum("ni,nij,nj->n", errors, np.linalg.inv(covariances(values, all_rows)), errors)
+    return np.einsum("ni,nij,nj->n", errors, np.linalg.inv(spread), errors)
 
 
 def fit(all_rows: list[Row], start: np.ndarray) -> np.ndarray:
     def loss(values: np.ndarray) -> float:
         spread = covariances(values, all_rows)
-        return float(np.mean(0.5 * np.linalg.slogdet(spread)[1] + 0.5 * np.minimum(squares(values, all_rows), 30.0)))
+        return float(np.mean(0.5 * np.linalg.slogdet(spread)[1] + 0.5 * np.minimum(_squares(spread, all_rows), 30.0)))
 
     found = minimize(
-        loss, start, method="Nelder-Mead", options={"maxiter": 700, "adaptive": True, "fatol": 1e-4, "xatol": 1e-4}
+        loss, start, method="Nelder-Mead", options={"maxiter": 3000, "adaptive": True, "fatol": 1e-4, "xatol": 1e-4}
     )
-    values = np.abs(found.x)
-    for _ in range(60):  # scale until 95 % lie inside the 95 % ellipsoid
+    values = bounded(found.x)
+    for _ in range(60):  # scale until 96 % lie inside the 95 % ellipsoid: real halls are less like ours than ours are alike
         inside = np.mean(squares(values, all_rows) < 7.815)
-        values[SCALED] *= 1.01 if inside < 0.95 else 0.99
+        values[SCALED] *= 1.01 if inside < 0.96 else 0.99
     return values
+
+
+def bounded(values: np.ndarray) -> np.ndarray:
+    """No cause may be explained away: least values for the floors and the edge, so that the fit does not lean on our halls."""
+    least = np.array([0.02, 0.01, 0.01, 0.01, 0.01, 0.001, 0.6, 0.6, 0.1, 0.5, 0.001, 0.2])
+    most = np.array([9, 9, 9, 9, 9, 9, 9, 9, 0.3, 1.0, 9, 9])
+    return np.clip(np.abs(values), least, most)
 
 
 def report(values: np.ndarray, all_rows: list[Row]) -> None:
@@ -138,6 +180,7 @@ def main(folder: str | None) -> None:
     train, validate = _kept(folder)
     for with_reference, start in ((True, START_WITH), (False, START_WITHOUT)):
         values = fit(train[with_reference], np.array(start))
+        check(values, train[with_reference])
         print("with reference" if with_reference else "without reference")
         print({name: round(float(value), 4) for name, value in zip(NAMES, values, strict=True)})
         for name, chosen in (("training", train), ("validation", validate)):

@@ -39,17 +39,17 @@ class Hall:
 
     pools: tuple[float, float] = (0.10, 0.30)
     warm: tuple[float, float] = (0.0, 0.45)
-    drift: float = 0.08
+    drift: float = 0.11
     folds: float = 0.08
     weave: float = 0.03
     round: tuple[float, float] = (0.25, 0.5)
     gamma: tuple[float, float] = (0.96, 1.06)
-    saturation: tuple[float, float] = (0.95, 1.10)
+    saturation: tuple[float, float] = (0.93, 1.13)
     veil: tuple[float, float] = (0.0, 0.006)
     exposure: tuple[float, float] = (0.68, 1.05)
     blur: tuple[float, float] = (0.6, 1.0)
     motion: tuple[float, float] = (0.0, 2.5)
-    noise: tuple[float, float] = (0.006, 0.016)
+    noise: tuple[float, float] = (0.007, 0.020)
     white: tuple[float, float] = (0.82, 0.96)
 
 
@@ -108,7 +108,7 @@ def _draw_players(draw, cloth, shade, scale, hall):  # type: ignore[no-untyped-d
     garments: list[Garment] = []
     whites: dict[int, Box] = {}
     step, tall = int(38 * scale), int(52 * scale)
-    white = np.array(lab_to_linear(lab_of("#ffffff"))) * draw.uniform(*hall.white) * (1 + draw.normal(0, 0.012, 3))
+    white = np.array(lab_to_linear(lab_of("#ffffff"))) * draw.uniform(*hall.white) * (1 + draw.normal(0, 0.018, 3))
     names = list(KIT)
     places = [
         (x, y) for y in range(int(8 * scale), HEIGHT - tall, tall + 6) for x in range(int(10 * scale), WIDTH - step, step)

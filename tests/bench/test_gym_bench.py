@@ -7,20 +7,31 @@ hall that nothing was fitted on.
 
 from __future__ import annotations
 
+import sys
+import warnings
 from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations
+from pathlib import Path
 
 import numpy as np
 import pytest
-from gym_cases import Case, Coding, cases
-from made_gym import DISTANCES, Hall
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from gym_cases import PICTURES, Case, Coding, cases, filmed
+from made_gym import DISTANCES, Hall, Scene
 
 from filmreview.colour.chance import Pair, chance_lightness_apart, chance_named, chance_within
 from filmreview.colour.difference import ciede2000
 from filmreview.colour.palette import PALETTE, colour_named, in_region
+from filmreview.colour.spaces import WHITE as WHITE_XYZ
+from filmreview.colour.spaces import adapt, lab_to_linear, linear_to_srgb, xyz_to_lab
 from filmreview.colour.value import Colour
+from filmreview.facts.region import Box
+from filmreview.measure.colour import measure_colour
 from filmreview.measure.decision import Answer, answer
+from filmreview.measure.reference import reference_from
 
 FRESH = range(2000, 2016)
 CODINGS = [Coding(1.0), Coding(2.0), Coding(4.0), Coding(2.0, tagged=False), Coding(2.0, matrix="bt601", tagged=False)]
@@ -201,3 +212,46 @@ def test_share_of_the_error_that_pairs_have_in_common(all_cases: list[Case]) -> 
     for same, shares in found.items():
         print("one player " if same else "two players", np.sqrt(np.mean(np.square(shares), axis=0)).round(2), len(shares))
     assert all(len(shares) > 30 for shares in found.values())
+
+
+def test_a_published_colour_chart_on_film() -> None:
+    """The 24 patches of a published chart (values as colour-science carries them), filmed in warm light at 2 Mbit/s."""
+    names, labs = _chart()
+    picture, boxes = _chart_picture(labs)
+    scene = Scene([picture] * PICTURES, (), {}, "near", 0)
+    exact, _ = filmed(scene, Coding(2.0))
+    white = names.index("white 9.5 (.05 D)")
+    reference = reference_from(exact, boxes[white], Colour(tuple(labs[white]), "white"))
+    print("\ndE00 of the patches of a published chart, warm light, its white as the reference (chance that dE00 < 10)")
+    errors = []
+    for name, lab, box in zip(names, labs, boxes, strict=True):
+        found = measure_colour(exact, box, reference)
+        assert found.colour is not None
+        errors.append(float(ciede2000(found.colour.lab, lab)))
+        truth = Colour((float(lab[0]), float(lab[1]), float(lab[2])), name)
+        print(f"  {name:24} {errors[-1]:4.1f}  {found.colour.name:10} {chance_within(found.colour, truth, 10.0):.3f}")
+    print(f"  median {np.median(errors):.1f}, worst {max(errors):.1f}")
+    assert np.median(errors) < 3
+
+
+def _chart() -> tuple[list[str], np.ndarray]:
+    """Names and L*a*b* for D65 (Bradford from the chart's illuminant)."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # it warns of a plotting library that is not installed
+        import colour
+    chart = colour.CCS_COLOURCHECKERS["ColorChecker24 - After November 2014"]
+    xyz = colour.xyY_to_XYZ(np.array(list(chart.data.values())))
+    light = colour.xy_to_XYZ(chart.illuminant)
+    return list(chart.data), xyz_to_lab(adapt(xyz, light, WHITE_XYZ))
+
+
+def _chart_picture(labs: np.ndarray) -> tuple[np.ndarray, list[Box]]:
+    linear = np.full((720, 1280, 3), 0.05)
+    boxes = []
+    for number, lab in enumerate(labs):
+        box = Box(160 + (number % 6) * 165, 60 + (number // 6) * 155, 120, 120)
+        linear[box.y : box.bottom, box.x : box.right] = np.clip(lab_to_linear(lab), 0, 1)
+        boxes.append(box)
+    lit = linear * np.array([1.0, 0.85, 0.62]) * np.linspace(0.80, 0.95, 1280)[None, :, None]
+    noisy = lit + np.random.default_rng(1).normal(0, 0.008, lit.shape) * np.sqrt(np.maximum(lit, 0.02))
+    return np.rint(255 * linear_to_srgb(np.clip(noisy, 0, 1))).astype(np.uint8), boxes
