@@ -35,14 +35,16 @@ def run(paths: Sequence[str]) -> int:
     application.setApplicationDisplayName("Film review")
     application.setApplicationVersion(__version__)
     window = DeskWindow(Settings())
-    sys.excepthook = _shown_by(window)
+    sys.excepthook = shown_by(window)
     window.show()
     for path in paths[:1]:
         QTimer.singleShot(0, lambda path=path: window.open_path(Path(path)))
     return application.exec()
 
 
-def _shown_by(window: DeskWindow) -> Callable[[type[BaseException], BaseException, TracebackType | None], None]:
+def shown_by(window: DeskWindow) -> Callable[[type[BaseException], BaseException, TracebackType | None], None]:
+    """What to do with a fault of this program: print it for the report, say it in the window, go on."""
+
     def shown(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
         traceback.print_exception(kind, error, trace)
         window.desk.message(f"a fault of this program, please report it: {kind.__name__}: {error}; what was kept is safe")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from PyQt6.QtCore import Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PyQt6.QtWidgets import (
@@ -25,6 +27,7 @@ from filmreview.desktop.card_questions import CardQuestions
 from filmreview.desktop.card_ruling import CardRuling
 from filmreview.desktop.cautions import MINORS, SAFETY, STUDY_AID
 from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.draft import Draft
 from filmreview.desktop.ledger_presenter import NOT_MARKED
 from filmreview.desktop.small_widgets import Choice, heading, wrapped
 from filmreview.film.moment import format_time
@@ -39,12 +42,20 @@ _CLOSED_WORDS = (
 
 
 class CardCrew(QWidget):
-    """How the crew dealt with it, and the note."""
+    """How the crew dealt with it, when, and the note."""
 
-    def __init__(self, presenter: CardPresenter) -> None:
+    here_wanted = pyqtSignal()
+
+    def __init__(self, presenter: CardPresenter, desk: Desk) -> None:
         super().__init__()
+        self._desk = desk
         self._presenter = presenter
         self.mark = Choice("crew mark", (NOT_MARKED, *CREW_MARKS))
+        self.here = QPushButton()
+        self.here.setAccessibleName("the crew acted at the moment on the picture")
+        self.here.setToolTip("Take the moment on the picture as the one at which the crew acted")
+        self.here.setAutoDefault(False)
+        self.here.clicked.connect(self.here_wanted)
         self.did = QLineEdit()
         self.did.setAccessibleName("what the crew did, in words")
         self.did.setPlaceholderText("what they did, in words")
@@ -56,9 +67,14 @@ class CardCrew(QWidget):
         layout = QGridLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setVerticalSpacing(4)
-        for row, (words, widget) in enumerate((("Crew", self.mark), ("", self.did), ("Note", self.note))):
+        marked = QHBoxLayout()
+        marked.addWidget(self.mark, 1)
+        marked.addWidget(self.here)
+        for row, words in ((0, "Crew"), (2, "Note")):
             layout.addWidget(QLabel(words), row, 0)
-            layout.addWidget(widget, row, 1)
+        layout.addLayout(marked, 0, 1)
+        layout.addWidget(self.did, 1, 1)
+        layout.addWidget(self.note, 2, 1)
         layout.setColumnStretch(1, 1)
         presenter.events.on("open", self.refresh)
         presenter.events.on("line", self.refresh)
@@ -69,11 +85,18 @@ class CardCrew(QWidget):
         if draft is None:
             return
         self.mark.show_text(draft.understood.crew or NOT_MARKED)
-        self.did.setEnabled(draft.understood.crew is not None)
+        marked = draft.understood.crew is not None
+        self.did.setEnabled(marked)
+        self.here.setEnabled(marked)
+        self.here.setText(f"at {self._time_of(draft)}" if draft.crew_moment is not None else "When: here")
         for line, text in ((self.did, draft.did), (self.note, draft.understood.note)):
             if line.text() != text:
                 line.setText(text)
                 line.home(False)  # the beginning of a long text says more than its end
+
+    def _time_of(self, draft: Draft) -> str:
+        assert draft.crew_moment is not None, "asked only then"
+        return format_time(self._desk.seconds_of(draft.crew_film or draft.film, draft.crew_moment))
 
     def _set_crew(self) -> None:
         mark = self.mark.currentText()
@@ -84,6 +107,7 @@ class Card(QWidget):
     """The place on the right of the window."""
 
     closed = pyqtSignal()  # the tag was kept or dropped: the picture takes the keys again
+    here_wanted = pyqtSignal()  # the crew acted at the moment on the picture
 
     def __init__(self, presenter: CardPresenter, desk: Desk) -> None:
         super().__init__()
@@ -93,7 +117,7 @@ class Card(QWidget):
         self.parts = CardParts(presenter, desk)
         self.questions = CardQuestions(presenter, desk.message)
         self.ruling = CardRuling(presenter)
-        self.crew = CardCrew(presenter)
+        self.crew = CardCrew(presenter, desk)
         self._place = wrapped(name="where the tag is")
         self.keep = QPushButton("Keep (Enter)")
         self.drop = QPushButton("Drop (Esc)")
@@ -149,8 +173,18 @@ class Card(QWidget):
         escape = QShortcut(QKeySequence(Qt.Key.Key_Escape), self)
         escape.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         escape.activated.connect(self._presenter.drop)
+        self.crew.here_wanted.connect(self.here_wanted)
+        self._presenter.events.on("ruling", self._order_focus)
         self._presenter.events.on("open", self._opened)
         self._presenter.events.on("measured", self.refresh)
+
+    def _order_focus(self) -> None:
+        """Tab follows the work, through questions that were not there before."""
+        parts, crew = self.parts, self.crew
+        order = [self.line.line, parts.team, parts.player, parts.item, parts.by_eye, *self.questions.controls()]
+        order += [crew.mark, crew.here, crew.did, crew.note, self.keep, self.drop]
+        for one, following in pairwise(order):
+            QWidget.setTabOrder(one, following)
 
     def _opened(self) -> None:
         self.refresh()

@@ -17,6 +17,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Value
 from filmreview.facts.region import Region
 from filmreview.film.frame import Frame
+from filmreview.film.moment import Moment
 from filmreview.measure.colour import MeasuredColour
 from filmreview.progress import Progress
 from filmreview.review.changes import AddTag, EditTag
@@ -107,6 +108,13 @@ class CardPresenter:
         if self.draft is not None:
             self.draft = replace(self.draft, did=did)
             self._write(lambda said: replace(said, crew=mark))
+
+    def set_crew_moment(self, film: str, moment: Moment) -> None:
+        """When the crew acted."""
+        if self.draft is not None and self.draft.understood.crew is not None:
+            other = film if film != self.draft.film else None
+            self.draft = replace(self.draft, crew_moment=moment, crew_film=other)
+            self.events.tell("line")
 
     def set_note(self, note: str) -> None:
         """The note."""

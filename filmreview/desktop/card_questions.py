@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PyQt6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PyQt6.QtCore import Qt
+from PyQt6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.ruling_words import question_words, questions_of
@@ -46,6 +47,11 @@ class CardQuestions(QWidget):
                 self._layout.addWidget(widget)
                 widget.show()  # at once, not when the event loop comes round
         self.setVisible(any(asked))
+
+    def controls(self) -> list[QWidget]:
+        """What can be answered now, from above."""
+        found = [one for one in self.findChildren(QWidget) if one.focusPolicy() == Qt.FocusPolicy.StrongFocus]
+        return [one for one in found if one.isVisibleTo(self) and not isinstance(one.parent(), QComboBox)]
 
     def _empty(self) -> None:
         while self._layout.count():

@@ -27,18 +27,18 @@ WHITE = "white"
 
 
 class FilmPlace(QWidget):
-    """The left side of the window."""
+    """The left side of the window. wanted_source: what plays the film, None to let the player choose."""
 
     tag_chosen = pyqtSignal(str)  # a mark on the picture or the strip was clicked
     card_wanted = pyqtSignal()  # a region was drawn: the card takes the keys
 
-    def __init__(self, desk: Desk, card: CardPresenter, ledger: LedgerPresenter) -> None:
+    def __init__(self, desk: Desk, card: CardPresenter, ledger: LedgerPresenter, wanted_source: str | None = None) -> None:
         super().__init__()
         self._desk, self._card, self._ledger = desk, card, ledger
-        self.player = Player(self)
+        self.player = Player(self, wanted_source)
         self.canvas = PictureCanvas()
-        self.strip = FilmStrip()
         self.bar = FilmBar(self.player)
+        self.strip = FilmStrip()
         self._waiting: Callable[[Frame], None] | None = None
         self._jump_when_open: Moment | None = None
         layout = QVBoxLayout(self)
@@ -71,6 +71,13 @@ class FilmPlace(QWidget):
             self.card_wanted.emit()
 
         self._on_frame(begin)
+
+    def give_crew_moment(self) -> None:
+        """The frame on the picture is when the crew acted."""
+        film_id = self._desk.film_id
+        self.player.pause()
+        if film_id is not None:
+            self._on_frame(lambda frame: self._card.set_crew_moment(film_id, frame.moment))
 
     def point_at_white(self) -> None:
         """The next drag points at the white."""

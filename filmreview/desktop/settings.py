@@ -36,6 +36,11 @@ class Settings:
         """Another name for the history."""
         self._kept.setValue("who", who)
 
+    def playback(self) -> str | None:
+        """What plays films: "vlc", "built-in", or None to let the player choose."""
+        kept = str(self._kept.value("playback", "") or "")
+        return kept if kept in ("vlc", "built-in") else None
+
     def layout(self, name: str) -> QByteArray | None:
         """A window's or splitter's kept state."""
         kept = self._kept.value(f"layout/{name}")

@@ -155,3 +155,29 @@ def test_enter_on_an_answer_answers_and_does_not_keep_yet(qtbot: QtBot, opened: 
     qtbot.keyClick(yes_no[0], Qt.Key.Key_Return)
     assert presenter.draft is not None
     assert "=" in opened.line.line.text()
+
+
+def test_tab_follows_the_work(qtbot: QtBot, opened: Card) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve black crew late")
+    asked = opened.questions.controls()
+    assert asked
+    crew = opened.crew
+    wanted = [opened.parts.team, opened.parts.player, opened.parts.item, opened.parts.by_eye, *asked]
+    wanted += [crew.mark, crew.here, crew.did, crew.note, opened.keep, opened.drop]
+    came = []
+    for _ in wanted:
+        qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_Tab)
+        came.append(QApplication.focusWidget())
+    assert [one.accessibleName() for one in came] == [one.accessibleName() for one in wanted]
+
+
+def test_when_the_crew_acted(qtbot: QtBot, opened: Card, desk: Desk, presenter: CardPresenter, film: Film) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve orange")
+    assert not opened.crew.here.isEnabled()
+    qtbot.keyClicks(opened.line.line, " crew late")
+    with qtbot.waitSignal(opened.here_wanted):
+        qtbot.mouseClick(opened.crew.here, Qt.MouseButton.LeftButton)
+    presenter.set_crew_moment("f1", film.moment_of(60))
+    assert opened.crew.here.text() == "at 0:02.002"  # 60 frames of 30000/1001 a second
+    presenter.keep()
+    assert desk.review.tags[0].crew.moment == film.moment_of(60)
