@@ -34,8 +34,9 @@ _LIMIT_OF: Mapping[str, tuple[tuple[str, str], ...]] = {
 @dataclass(frozen=True)
 class Change:
     """One change of a rule or of a group's cost, for some levels and days. check: id of the check whose parameters `set`
-    replaces; None when the rule is waived or a group is changed."""
+    replaces; None when the rule is waived or a group is changed. where: its place in the file, for messages."""
 
+    where: str
     rule: str | None
     group: str | None
     waive: bool
@@ -147,7 +148,7 @@ def _try_out(adoption: Adoption, book: Book) -> None:
             rule = next(rule for rule in book.rules if rule.code == change.rule)
             if all(_changed_edition(edition, change) is edition for edition in rule.editions):
                 known = [check.id for edition in rule.editions if edition.check for check in edition.check.leaves()]
-                raise unknown("check", change.check, dict.fromkeys(known), where=f"{adoption.code}, change of {change.rule}")
+                raise unknown("check", change.check, dict.fromkeys(known), where=f"{change.where}, check")
         for group in book.groups.values():
             if change.group == group.code:
                 for cost in group.costs:
@@ -176,6 +177,7 @@ def _change(raw: Mapping[str, Any], where: str, adoption: Table, book: Book) -> 
     if rule and "set" in table:
         table.need("check")
     return Change(
+        where=where,
         rule=rule,
         group=table.choice("group", tuple(book.groups)) if "group" in table else None,
         waive=waive,
@@ -199,7 +201,7 @@ def _changed_edition(edition: Edition, change: Change) -> Edition:
         own = spec.get("id", spec.get("is"))
         return {**spec, **change.values} if own == change.check else spec
 
-    check = _rebuilt(edition.check, edition, with_values, f"change of {change.rule}")
+    check = _rebuilt(edition.check, edition, with_values, f"{change.where}, set")
     return replace(
         edition,
         check=check,
@@ -240,7 +242,7 @@ def _changed_cost(cost: Cost, change: Change) -> Cost:
     raw = {key: value for key, value in change.values.items() if key in COST_KEYS}
     for key in change.values:
         if key not in COST_KEYS:
-            raise unknown("key", key, COST_KEYS, where=f"change of {change.group}, set")
+            raise unknown("key", key, COST_KEYS, where=f"{change.where}, set")
     if "costs" in raw and raw["costs"] == "technical foul" and cost.kind is None:
         raw = {"kind": "technical foul", "per": "team", "charged_to": "head coach", "free_throws": 2, **raw}
     foul = raw.get("costs", cost.costs) == "technical foul"
@@ -253,4 +255,5 @@ def _changed_cost(cost: Cost, change: Change) -> Cost:
         "reference": change.reference or cost.reference,
     }  # fmt: skip
     whole = {key: value for key, value in {**kept, **raw}.items() if value not in (None, "")}
-    return replace(read_cost(whole, f"change of {change.group}", None), disputed=cost.disputed)
+    changed = read_cost(whole, f"{change.where}, set", None)
+    return changed if "disputed" in raw else replace(changed, disputed=cost.disputed)
