@@ -73,7 +73,7 @@ def _dated(table: Table, sources: Mapping[str, str], raw: Mapping[str, Any], pla
     about = setting.tags[0].id
     inner = {key: value for key, value in raw.items() if key != "day"}
     expect = read_expect({"about": about, **inner}, where, [tag.id for tag in setting.tags])
-    day = Table({"day": raw.get("day", "")}, where, ("day",)).day("day")
+    day = Table({key: raw[key] for key in raw if key == "day"}, where, ("day",)).day("day")
     return replace(_case(table, sources, day, replace(setting, expects=(expect,))), where=where)
 
 

@@ -42,6 +42,10 @@ def read_book(folder: Path) -> Book:
     groups = _groups(folder / "consequences.toml", sources, first_day)
     paths = sorted(path for path in folder.glob("*.toml") if path.name not in _NOT_RULES and not path.name.endswith(CASES))
     rules = tuple(_rule_file(path, sources, groups, first_day) for path in paths)
+    if about.text("code") != folder.name:
+        raise FilmReviewError(
+            f'the code "{about.text("code")}" is not the folder\'s name', where=about.at("code"), todo=f'write "{folder.name}"'
+        )
     return Book(
         code=about.text("code"),
         title=about.text("title"),
@@ -85,7 +89,6 @@ class _Editions:
 
     def read(self, rule: Table, items: tuple[str, ...]) -> tuple[Edition, ...]:
         """All editions of the rule, in order."""
-        rule.need("edition")
         editions: list[Edition] = []
         before: Edition | None = None
         for place, raw in enumerate(rule.tables("edition"), 1):

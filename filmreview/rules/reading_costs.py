@@ -25,9 +25,10 @@ _PENALTY_KEYS = ("kind", "per", "charged_to", "free_throws", "coaching_box", "th
 def read_group(raw: Mapping[str, Any], where: str, sources: Mapping[str, str], first_day: date) -> Group:
     """One group with its editions; its first edition starts on the book's first day."""
     table = Table(raw, where, ("code", "title", "says", "edition"))
-    table.need("edition")
     costs = tuple(read_cost(one, f"{where}, edition {place}", sources) for place, one in enumerate(table.tables("edition"), 1))
-    if not costs or costs[0].starts > first_day:
+    if not costs:
+        raise FilmReviewError("has no edition", where=where, todo="write a [[group.edition]]")
+    if costs[0].starts > first_day:
         raise FilmReviewError(
             "does not start on the book's first day", where=f"{where}, edition 1, from", todo=f"write from = {first_day}"
         )

@@ -96,7 +96,9 @@ class Table:
         """A list of texts, at least one; a single text counts as a list of one."""
         value = self.need(key)
         values = [value] if isinstance(value, str) else value
-        if not isinstance(values, list) or not values or not all(isinstance(part, str) and part.strip() for part in values):
+        if values in ([], [""]):
+            raise FilmReviewError("is empty", where=self.at(key), todo="write at least one")
+        if not isinstance(values, list) or not all(isinstance(part, str) and part.strip() for part in values):
             raise FilmReviewError(f"{show(value)} is not a list of texts", where=self.at(key), todo='write ["one", "two"]')
         if len(set(values)) != len(values):
             raise FilmReviewError("says something twice", where=self.at(key), todo="leave one of them out")

@@ -38,14 +38,13 @@ def build(raw: object, where: str, items: tuple[str, ...], depth: int = 0) -> Ch
 def _unconditional(raw: Mapping[str, Any], where: str, items: tuple[str, ...], depth: int) -> Check:
     if "is" in raw:
         return _named(raw, where, items)
+    if "any" not in raw and "all" not in raw:
+        todo = 'name the check, is = "..."; or write any = [...] or all = [...]'
+        raise FilmReviewError('"is" is missing', where=where, todo=todo)
     table = Table(raw, where, ("all", "any", "when"))
     if "any" in table:
         return AnyOf("any", "any", False, raw, items, _parts(table, "any", items, depth))
-    if "all" in table:
-        return All("all", "all", False, raw, items, _parts(table, "all", items, depth))
-    raise FilmReviewError(
-        '"is" is missing', where=where, todo='name the check: is = "..."; or write any = [...] or all = [...]'
-    )
+    return All("all", "all", False, raw, items, _parts(table, "all", items, depth))
 
 
 def _parts(table: Table, key: str, items: tuple[str, ...], depth: int) -> tuple[Check, ...]:
