@@ -68,14 +68,18 @@ class CardLine(QWidget):
         self._could_be.setVisible(bool(ends))
         self._read_as.setText(f"Read as: {draft.understood.says}" if draft.understood.says else "")
         self._read_as.setVisible(bool(draft.understood.says))
-        asks = "; ".join(draft.understood.asks)
-        self._asks.setText(asks[:1].upper() + asks[1:])
+        asks = " ".join(_sentence(ask) for ask in draft.understood.asks)
+        self._asks.setText(asks)
         self._asks.setVisible(bool(asks))
 
     def _complete(self) -> None:
         lines = self._presenter.completions()
         if lines:
             self._presenter.type(lines[0] + " ")
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:] + ("" if words.endswith(("?", ".")) else ".")
 
 
 def _shared(typed: str, line: str) -> str:

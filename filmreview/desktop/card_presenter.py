@@ -26,7 +26,7 @@ from filmreview.rules.ruling import Ruling
 
 
 class CardPresenter:
-    """What the card knows. draft: None while the card is closed."""
+    """What the card knows. draft: None while the card is closed. last_kept: the id of the tag kept last."""
 
     def __init__(self, desk: Desk) -> None:
         self.events = Events("open", "line", "measured", "ruling", "kept")
@@ -37,6 +37,7 @@ class CardPresenter:
         self.measuring = False
         self.ruling: Ruling | None = None
         self.not_ruled = ""
+        self.last_kept = ""
         desk.events.on("review", self._review_changed)
 
     @property
@@ -129,10 +130,11 @@ class CardPresenter:
             self._desk.message("not kept yet: " + "; ".join(draft.understood.asks))
             return False
         try:
-            self._desk.change(_change(draft))
+            touched = self._desk.change(_change(draft))
         except FilmReviewError as error:
             self._desk.message(str(error))
             return False
+        self.last_kept = touched[0] if touched else draft.id
         self._close()
         self.events.tell("kept")
         return True

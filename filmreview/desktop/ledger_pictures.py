@@ -48,7 +48,7 @@ class LedgerPictures(QObject):
         with self._lock:  # an older job that is being stopped may still hold a film
             for film_id in dict.fromkeys(tag.film for tag in tags):
                 here = [tag for tag in tags if tag.film == film_id]
-                with open_film(found_film(review, film_id)) as film:
+                with open_film(found_film(review, film_id), progress=progress) as film:
                     self._make_of(film, here, progress)
 
     def _make_of(self, film: Film, tags: Sequence[PlacedTag], progress: Progress) -> None:

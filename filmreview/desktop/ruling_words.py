@@ -12,10 +12,10 @@ from filmreview.rules.ruling import Need, Ruling
 
 CONSEQUENCE_WORDS = {
     "none": "no consequence",
-    "cannot be told": "what follows cannot be told yet",
-    "fix or leave": "put it right, or leave the game until it is",
+    "fix or leave": "fix or leave: put it right, or leave the game until it is",
     "leave": "leave the game",
-    "technical foul": "one technical foul for the team",
+    "technical foul": "technical foul",
+    "cannot be told": "what follows cannot be told yet",
 }
 LEAST_CHANCE = 0.1
 MARK_WORDS = {
@@ -60,12 +60,11 @@ def facts_line(facts: Iterable[Fact]) -> str:
 
 
 def consequence_words(ruling: Ruling) -> str:
-    """What it costs, in words; for an illegal thing with what to do when it is found during play."""
-    words = CONSEQUENCE_WORDS.get(ruling.consequence, ruling.consequence)
-    if ruling.ruling != "illegal":
-        return words
+    """What it costs, in the book's word, and for an illegal thing what to do when it is found during play."""
     todo = next((one.what for one in ruling.todo if one.found in ("", "dead")), "")
-    return f"{words}: {todo}" if todo else words
+    if ruling.ruling == "illegal" and todo:
+        return f"{ruling.consequence}: {todo}"
+    return CONSEQUENCE_WORDS.get(ruling.consequence, ruling.consequence)
 
 
 def reason_words(ruling: Ruling) -> str:

@@ -145,6 +145,7 @@ class DeskWindow(QMainWindow):
         self.desk.events.on("findings", ledger.refresh)
         self.desk.events.on("film", self._refresh)
         self.card_presenter.events.on("open", self._refresh)
+        self.card_presenter.events.on("kept", lambda: ledger.choose(self.card_presenter.last_kept))
 
     def _opened(self, _path: Path) -> None:
         self.undo.take(self.desk.store)

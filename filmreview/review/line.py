@@ -96,6 +96,8 @@ def _players_begun(pieces: list[str], rosters: Rosters) -> tuple[str, ...]:
 
 def _phrases_begun(pieces: list[str]) -> tuple[str, ...]:
     for length in (3, 2, 1):
+        if length == 1 and len(pieces) > 1 and tuple(piece.casefold() for piece in pieces[-2:]) in vocabulary():
+            break  # the last two words are one phrase: the second is not the beginning of another
         words = tuple(piece.casefold() for piece in pieces[-length:])
         if len(words) < length:
             continue

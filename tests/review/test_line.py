@@ -126,6 +126,7 @@ def test_completions_are_whole_lines() -> None:
     assert completions("v2", ROSTERS) == ("v22",)
     assert "v14 arm sleeve orange" in completions("v14 arm sleeve ora", ROSTERS)
     assert completions("v14 arm sleeve ", ROSTERS) == ()
+    assert completions("v14 jersey in play", ROSTERS) == ()
     assert "v14 arm sleeve royal blue" in completions("v14 arm sleeve roy", ROSTERS)
 
 

@@ -71,6 +71,7 @@ def test_from_film_to_sheet_and_back(
     assert tag.moment == place.frame.moment
     assert close_to(tag.region, REGION)
     assert cells(window, RULING) == ["illegal"]
+    assert window.ledger.chosen() == (tag.id,)
     assert QApplication.focusWidget() is place.canvas
 
     # crew mark in the ledger
