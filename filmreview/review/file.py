@@ -78,6 +78,11 @@ def transaction(connection: sqlite3.Connection) -> Iterator[None]:
         raise
 
 
+def foreign_version(connection: sqlite3.Connection) -> int:
+    """A number that changes when anything but this connection has written to the file (SQLite, `data_version`)."""
+    return int(connection.execute("PRAGMA data_version").fetchone()[0])
+
+
 def counters(connection: sqlite3.Connection) -> Ids:
     """The ids handed out so far."""
     return Ids({row["letter"]: row["last"] for row in connection.execute("SELECT letter, last FROM counter")})

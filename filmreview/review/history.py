@@ -10,6 +10,10 @@ from dataclasses import dataclass
 from filmreview.review.edits import Edit, edit_from_json, edit_to_json
 from filmreview.review.schema import now_text
 
+# Looked for from the end, so that a long history costs nothing: what is undone always comes after the last step that is done.
+_LAST_DONE = "SELECT number FROM step WHERE state = 'done' ORDER BY number DESC LIMIT 1"
+_UNDONE = f"state = 'undone' AND number > coalesce(({_LAST_DONE}), 0)"
+
 
 @dataclass(frozen=True)
 class Step:
@@ -45,18 +49,18 @@ def steps(connection: sqlite3.Connection) -> list[Step]:
 
 def last_done(connection: sqlite3.Connection) -> Step | None:
     """The step that undo takes back."""
-    return _one(connection, "SELECT * FROM step WHERE state = 'done' ORDER BY number DESC LIMIT 1")
+    return _one(connection, f"SELECT * FROM step WHERE number = ({_LAST_DONE})")
 
 
 def first_undone(connection: sqlite3.Connection) -> Step | None:
     """The step that redo does again."""
-    return _one(connection, "SELECT * FROM step WHERE state = 'undone' ORDER BY number LIMIT 1")
+    return _one(connection, f"SELECT * FROM step WHERE {_UNDONE} ORDER BY number LIMIT 1")
 
 
 def add_step(connection: sqlite3.Connection, who: str, words: str, edits: Iterable[Edit]) -> None:
     """Write a new step; steps that were undone can no longer be done again and stay as abandoned."""
     at = now_text()
-    connection.execute("UPDATE step SET state = 'abandoned', state_at = ?, state_who = ? WHERE state = 'undone'", (at, who))
+    connection.execute(f"UPDATE step SET state = 'abandoned', state_at = ?, state_who = ? WHERE {_UNDONE}", (at, who))
     data = json.dumps([edit_to_json(edit) for edit in edits], ensure_ascii=False, separators=(",", ":"))
     row = (at, who, words, data, "done", at, who)
     connection.execute("INSERT INTO step (at, who, words, edits, state, state_at, state_who) VALUES (?, ?, ?, ?, ?, ?, ?)", row)

@@ -13,7 +13,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
 from filmreview.errors import FilmReviewError
 from filmreview.review import file, history, schema
@@ -38,7 +37,7 @@ class Store:
         self._callbacks: list[Callback] = []
         self._closed = False
         self._review = file.load(connection, path)
-        self._mark = _mark(connection)
+        self._version = file.foreign_version(connection)
 
     @property
     def review(self) -> Review:
@@ -144,11 +143,9 @@ class Store:
     def _writing(self) -> Iterator[None]:
         """One transaction. Refused when something else wrote since, as then the snapshot is not true."""
         with self._telling(), file.transaction(self._connection):
-            if _mark(self._connection) != self._mark:
+            if file.foreign_version(self._connection) != self._version:
                 raise FilmReviewError("the review was changed by another program", where=str(self.path), todo="open it again")
             yield
-            mark = _mark(self._connection)
-        self._mark = mark
 
     @contextmanager
     def _telling(self) -> Iterator[None]:
@@ -229,8 +226,3 @@ def _bring_up(connection: sqlite3.Connection, path: Path) -> None:
 def _write_step(connection: sqlite3.Connection, who: str, plan: Plan) -> None:
     file.write_edits(connection, plan.edits)
     history.add_step(connection, who, plan.words, plan.edits)
-
-
-def _mark(connection: sqlite3.Connection) -> tuple[Any, ...]:
-    """What changes with every step: their number, how many are done, and when the last one changed its state."""
-    return tuple(connection.execute("SELECT count(*), sum(state = 'done'), max(state_at) FROM step").fetchone())

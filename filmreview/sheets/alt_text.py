@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import zipfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from xml.sax.saxutils import quoteattr
 
@@ -17,21 +17,17 @@ from filmreview.sheets.inert import one_line
 _PLACEHOLDER = re.compile(r'descr="Picture"')
 
 
-def describe_pictures(path: Path, words: Mapping[str, Sequence[str]]) -> None:
-    """Put the words into a finished workbook. words: by drawing ("drawing1"), one for each of its pictures in order."""
+def describe_pictures(path: Path, words: Sequence[str]) -> None:
+    """Put the words into a finished workbook, of which one page holds pictures: one for each of them, in order."""
+    left = iter(words)
     rewritten = path.with_name(f"{path.name}.described")
     try:
         with zipfile.ZipFile(path) as old, zipfile.ZipFile(rewritten, "w", zipfile.ZIP_DEFLATED) as new:
             for entry in old.infolist():
-                new.writestr(entry, _described(entry.filename, old.read(entry), words), entry.compress_type)
+                data = old.read(entry)
+                if entry.filename.startswith("xl/drawings/drawing"):
+                    data = _PLACEHOLDER.sub(lambda _: f"descr={quoteattr(one_line(next(left)))}", data.decode()).encode()
+                new.writestr(entry, data, entry.compress_type)
         rewritten.replace(path)
     finally:
         rewritten.unlink(missing_ok=True)
-
-
-def _described(name: str, data: bytes, words: Mapping[str, Sequence[str]]) -> bytes:
-    drawing = words.get(Path(name).stem) if name.startswith("xl/drawings/drawing") else None
-    if not drawing:
-        return data
-    left = iter(drawing)
-    return _PLACEHOLDER.sub(lambda _: f"descr={quoteattr(one_line(next(left)))}", data.decode()).encode()

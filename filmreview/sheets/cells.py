@@ -132,6 +132,8 @@ def section(sheet: Worksheet, row: int, text: str, across: int) -> None:
     put_text(cell, text)
     cell.font = Font(name=FONT, size=12, bold=True, color=HEAD_PAPER)
     sheet.row_dimensions[row].height = 22
+    if row > 1:
+        sheet.row_dimensions[row - 1].height = 9  # the empty row above
 
 
 def lines_needed(text: str, width: float) -> int:

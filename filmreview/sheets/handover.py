@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from filmreview.colour.value import Colour
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Region
 from filmreview.film.moment import Moment
@@ -44,6 +45,7 @@ class Line:
     number: from 1, in the order of films and times. tag: the stable id. seconds: from the start of the film; time: the same for
     people. side: "home" or "visitor"; team: the school. seen: what was seen or measured, a fact each. asks: what would change
     the ruling. earlier: what another version of the program ruled of the same facts. crew_time: when, "" when not told.
+    colours: of the item, as they ruled; empty when not told.
     """
 
     number: int
@@ -76,6 +78,7 @@ class Line:
     did: str
     could_have_done: str
     note: str
+    colours: tuple[Colour, ...] = ()
 
     @property
     def whose(self) -> str:

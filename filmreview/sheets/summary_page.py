@@ -31,8 +31,8 @@ _ACROSS = len(_WIDTHS)
 _MOST_LINES = 14
 
 
-def fill_summary(sheet: Worksheet, sheet_of: HandOver) -> None:
-    """Write the whole page."""
+def fill_summary(sheet: Worksheet, sheet_of: HandOver) -> int:
+    """Write the whole page; returns the row of the counts' head."""
     for number, width in enumerate(_WIDTHS, 1):
         sheet.column_dimensions[get_column_letter(number)].width = width
     sheet.sheet_view.showGridLines = False
@@ -40,12 +40,14 @@ def fill_summary(sheet: Worksheet, sheet_of: HandOver) -> None:
     level = f", {sheet_of.game.level}" if sheet_of.game.level else ""
     side_note(sheet, 2, f"What the players wore and what the crew did, from film: {words.day_words(sheet_of.game.day)}{level}")
     row = _setup(sheet, 4, sheet_of)
+    counts_row = row + 2
     row = _counts(sheet, row + 1, sheet_of)
     row = _lines(sheet, row + 1, "Done as the book asks", sheet_of.praise, "No finding is marked so.")
     row = _lines(sheet, row + 1, "To talk about", sheet_of.to_talk_about, "Nothing was left to do.")
     row = _charges(sheet, row + 1, sheet_of)
     row = _procedure(sheet, row + 1, sheet_of)
     _cautions(sheet, row + 1, sheet_of.cautions)
+    return counts_row
 
 
 def _setup(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:

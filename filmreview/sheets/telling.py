@@ -6,9 +6,10 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 import filmreview
+from filmreview.colour.value import Colour
 from filmreview.film.moment import format_time
 from filmreview.review.model import CrewResponse, PlacedTag, Review
-from filmreview.review.ruled import Finding, Findings, place_of, todo_words
+from filmreview.review.ruled import Finding, Findings, deciding_facts, place_of, todo_words
 from filmreview.rules.penalty import Penalty
 from filmreview.rules.procedures.result import Departure as BookDeparture
 from filmreview.rules.procedures.result import ProcedureResult
@@ -80,7 +81,13 @@ def _line(review: Review, finding: Finding, number: int) -> Line:
         did=crew.did if crew else "",
         could_have_done=finding.could_have_done,
         note=tag.note,
+        colours=_colours(tag),
     )
+
+
+def _colours(tag: PlacedTag) -> tuple[Colour, ...]:
+    fact = deciding_facts(tag.facts).get("colour")
+    return fact.value if fact is not None and isinstance(fact.value, tuple) else ()
 
 
 def _need_words(need: Need) -> str:

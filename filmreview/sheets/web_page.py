@@ -20,6 +20,7 @@ from filmreview.progress import Progress, silent
 from filmreview.review.model import FilmRef
 from filmreview.sheets import sheet_words as words
 from filmreview.sheets.aside import written_aside
+from filmreview.sheets.crew_page import crew_page
 from filmreview.sheets.handover import MARK_ORDER, RULINGS, HandOver, Line
 from filmreview.sheets.inert import inert
 from filmreview.sheets.page_words import pairs, person, ruling_piece, section, shape, table, text
@@ -51,7 +52,7 @@ def _pieces(sheet_of: HandOver, path: Path, progress: Progress) -> Iterator[str]
         progress(line.number / (len(sheet_of.lines) + 1), f"finding {line.number} of {len(sheet_of.lines)}")
         yield _article(sheet_of, line, path)
     yield "</section>\n"
-    for page in table_pages(sheet_of):
+    for page in (crew_page(sheet_of), *table_pages(sheet_of)):
         rows = table([column.head for column in page.columns], page.rows) if page.rows else f"<p>{text(page.empty)}</p>"
         yield section(f"page-{page.name.lower()}", page.name, rows)
     cautions = "".join(f"<li>{text(one)}</li>" for one in sheet_of.cautions)

@@ -233,16 +233,13 @@ def test_every_crew_mark_is_taken(kept: Store) -> None:
 
 def test_the_step_is_in_the_same_transaction_as_the_change(kept: Store, path: Path) -> None:
     """When the history cannot be written, the tag is not there either."""
-    side = sqlite3.connect(path)
-    side.execute("CREATE TRIGGER refuse BEFORE INSERT ON step BEGIN SELECT RAISE(ABORT, 'no'); END")
-    side.commit()
+    refuse = "CREATE TEMP TRIGGER refuse BEFORE INSERT ON main.step BEGIN SELECT RAISE(ABORT, 'no'); END"
+    kept._connection.execute(refuse)
     with pytest.raises(FilmReviewError):
         kept.apply(a_tag())
     assert kept.review.tags == ()
-    assert side.execute("SELECT count(*) FROM tag").fetchone() == (0,)
-    side.execute("DROP TRIGGER refuse")
-    side.commit()
-    side.close()
+    assert read(path).tags == ()
+    kept._connection.execute("DROP TRIGGER refuse")
     assert kept.apply(a_tag()) == ("t1",), "the id was not used up by the change that failed"
 
 

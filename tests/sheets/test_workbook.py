@@ -19,13 +19,15 @@ import pytest
 from openpyxl.worksheet.worksheet import Worksheet
 from PIL import Image
 
+from filmreview.colour.palette import parse_colour
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.sheets.findings_page import COLUMNS
 from filmreview.sheets.handover import Departure, HandOver, Procedure
+from filmreview.sheets.kit_page import rgb_of
 from filmreview.sheets.workbook import write_workbook
 from tests.sheets.small_sheet import GAME, LINE, OTHERS, sheet
 
-PAGES = ["Summary", "Findings", "Penalties", "Procedures", "Choices", "Ahead", "Book"]
+PAGES = ["Summary", "Findings", "Kit", "Crew", "Penalties", "Procedures", "Choices", "Ahead", "Book"]
 HOSTILE = (
     '=HYPERLINK("http://x.example/","a")\x00\x1b<script>alert(1)</script>&P\u202egnp\ud83c\r\n'
     "\U0001f3c0 \u05e9\u05dc\u05d5\u05dd"
@@ -86,9 +88,9 @@ def test_pictures_stand_in_their_rows_with_words_for_them(path: Path) -> None:
         assert (start.col, start.row, end.col, end.row) == (2, row, 2, row), "within one cell, so it sorts and hides with it"
         assert Image.open(io.BytesIO(image._data())).format == "JPEG"
     with zipfile.ZipFile(path) as parts:
-        drawing = parts.read("xl/drawings/drawing1.xml").decode()
+        drawings = [parts.read(name).decode() for name in parts.namelist() if name.startswith("xl/drawings/drawing")]
         assert parts.testzip() is None
-    described = re.findall(r'descr="([^"]*)"', drawing)
+    described = re.findall(r'descr="([^"]*)"', "".join(drawings))
     assert described[0] == (
         "No 1: frame at 0:12.500 of half-1.mp4, with the region marked, and close: Bellmoor 14, arm sleeve, illegal"
     )
@@ -139,6 +141,44 @@ def test_departures_from_a_procedure_are_told(path: Path) -> None:
     assert "14 returns (21.5 s over). The book asks: a time-out (3-3-7)" in said
 
 
+def test_the_crew_s_shares_are_counted_of_what_was_marked(path: Path) -> None:
+    marks = (
+        ("as the book asks", "fix or leave"), ("as the book asks", "technical foul"), ("not seen", "fix or leave"),
+        ("cannot be told", "fix or leave"), ("not marked", "fix or leave"),
+    )  # fmt: skip
+    lines = [
+        replace(LINE, number=place, tag=f"t{place}", crew_mark=mark, consequence=costs)
+        for place, (mark, costs) in enumerate(marks, 1)
+    ]
+    lines += [replace(OTHERS[0], number=6, tag="t6"), replace(OTHERS[0], number=7, tag="t7", crew_mark="wrong consequence")]
+    write_workbook(sheet(lines), path)
+    rows = pd.read_excel(path, sheet_name="Crew").values.tolist()
+    assert [row[:4] for row in rows] == [
+        ["illegal, all", "as the book asks", 2, 3], ["illegal, all", "not seen", 1, 3],
+        ["illegal: technical foul, one a team", "as the book asks", 1, 1],
+        ["illegal: put it right or leave", "as the book asks", 1, 2], ["illegal: put it right or leave", "not seen", 1, 2],
+        ["legal", "let it be", 1, 2], ["legal", "did something all the same", 1, 2],
+    ]  # fmt: skip
+    assert rows[0][4:] == ["67%, likely between 21% and 94%", "No 1, No 2"]
+    (chart,) = openpyxl.load_workbook(path)["Crew"]._charts
+    assert len(chart.series) == 3
+
+
+def test_the_kit_shows_the_colour_its_name_and_the_ruling(path: Path) -> None:
+    orange, navy = (parse_colour(name) for name in ("orange", "navy"))
+    lines = (replace(LINE, colours=(orange,)), replace(OTHERS[0], colours=(navy,)), OTHERS[1])
+    write_workbook(sheet(lines), path)
+    page = openpyxl.load_workbook(path)["Kit"]
+    patches = {str(cell.value): (cell.fill.fgColor.rgb[2:], cell.font.color.rgb[2:]) for row in page.iter_rows() for cell in row
+               if cell.value and "(No" in str(cell.value)}  # fmt: skip
+    assert patches == {
+        "\u25c6 orange (No 1)": (rgb_of(orange), "000000"),
+        "\u25cb navy (No 2)": (rgb_of(navy), "FFFFFF"),
+        "\u25cc cannot be told (No 3)": ("FFFFFF", "000000"),
+    }
+    assert [page["A2"].value, page["A3"].value] == ["Player", "00"]
+
+
 def test_every_number_of_the_counts_is_right(path: Path) -> None:
     write_workbook(sheet(), path)
     page = openpyxl.load_workbook(path)["Summary"]
@@ -180,7 +220,10 @@ def test_hostile_text_comes_out_readable_and_inert(path: Path) -> None:
         for name in parts.namelist():
             if name.endswith((".xml", ".rels")):
                 tree = ElementTree.fromstring(parts.read(name))
-                assert not [one for one in tree.iter() if one.tag.endswith(("}f", "}hyperlink", "}oleObject"))], name
+                acting = [one for one in tree.iter() if one.tag.endswith(("}f", "}hyperlink", "}oleObject"))]
+                if name.startswith("xl/charts/"):  # a chart names the cells it draws
+                    acting = [one for one in acting if not re.fullmatch(r"'Summary'!\$[A-Z]\$\d+:\$[A-Z]\$\d+", one.text or "")]
+                assert not acting, name
                 assert not [one for one in tree.iter() if one.get("TargetMode") == "External"], name
         assert not [name for name in parts.namelist() if "vba" in name.lower() or "external" in name.lower()]
 
