@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PyQt6.QtCore import QEvent, QModelIndex, Qt, pyqtSignal
+from PyQt6.QtCore import QEvent, QModelIndex, Qt, QTimer, pyqtSignal
 from PyQt6.QtGui import QImage, QKeyEvent, QKeySequence
 from PyQt6.QtWidgets import (
     QAbstractItemView,
@@ -23,6 +23,24 @@ from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter
 from filmreview.review.model import CREW_MARKS
 
 
+class _MarkBox(QComboBox):
+    """list_closed: a mark was chosen from the list, or the list was left."""
+
+    list_closed = pyqtSignal()
+
+    def hidePopup(self) -> None:
+        """Tell it, once, and after Qt has taken what was chosen."""
+        marks = self.view()
+        was_open = marks is not None and marks.isVisible()
+        super().hidePopup()
+        if was_open:
+            QTimer.singleShot(0, self._tell)
+
+    def _tell(self) -> None:
+        if self.isVisible():  # Enter may have ended the edit meanwhile
+            self.list_closed.emit()
+
+
 class _CrewDelegate(QStyledItemDelegate):
     """Chooses a crew mark in the cell. taken: gets the index and the mark."""
 
@@ -31,11 +49,11 @@ class _CrewDelegate(QStyledItemDelegate):
         self._taken = taken
 
     def createEditor(self, parent: QWidget | None, _option: object, _index: QModelIndex) -> QWidget:
-        """A box of the marks; choosing one ends the edit."""
-        box = QComboBox(parent)
+        """A box of the marks; choosing one from its list ends the edit, so does Enter."""
+        box = _MarkBox(parent)
         box.setAccessibleName("crew mark")
         box.addItems((NOT_MARKED, *CREW_MARKS))
-        box.activated.connect(lambda _row: self._end(box))
+        box.list_closed.connect(lambda: self._end(box))
         return box
 
     def _end(self, box: QComboBox) -> None:

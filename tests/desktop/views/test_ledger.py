@@ -82,8 +82,9 @@ def test_the_crew_mark_is_chosen_in_place(qtbot: QtBot, ledger: Ledger, desk: De
     ledger.table.setCurrentIndex(ledger.filter.index(0, CREW))
     qtbot.keyClick(ledger.table, Qt.Key.Key_F2)
     editor = ledger.table.findChild(QComboBox)
-    editor.setCurrentText("not seen")
-    editor.activated.emit(editor.currentIndex())
+    qtbot.keyClicks(editor, "not s")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: desk.review.tag("t2").crew is not None)
     assert desk.review.tag("t2").crew.mark == "not seen"
     assert shown(ledger, CREW)[0] == "not seen"
 
@@ -108,6 +109,20 @@ def test_of_several_rows_chosen_all_get_the_mark(qtbot: QtBot, ledger: Ledger, d
     selection.setCurrentIndex(ledger.filter.index(0, CREW), selection.SelectionFlag.NoUpdate)
     qtbot.keyClick(ledger.table, Qt.Key.Key_F2)
     editor = ledger.table.findChild(QComboBox)
-    editor.setCurrentText("late")
-    editor.activated.emit(editor.currentIndex())
+    qtbot.keyClicks(editor, "late")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: all(tag.crew for tag in desk.review.tags))
     assert [tag.crew.mark for tag in desk.review.tags] == ["late", "late", "late"]
+
+
+def test_a_mark_is_chosen_from_the_list(qtbot: QtBot, ledger: Ledger, desk: Desk) -> None:
+    ledger.table.setCurrentIndex(ledger.filter.index(0, CREW))
+    qtbot.keyClick(ledger.table, Qt.Key.Key_F2)
+    editor = ledger.table.findChild(QComboBox)
+    editor.showPopup()
+    view = editor.view()
+    qtbot.waitUntil(view.isVisible)
+    view.setCurrentIndex(editor.model().index(editor.findText("late"), 0))
+    qtbot.keyClick(view, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: desk.review.tag("t2").crew is not None)
+    assert desk.review.tag("t2").crew.mark == "late"
