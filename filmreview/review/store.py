@@ -10,7 +10,7 @@ from __future__ import annotations
 import sqlite3
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, closing, contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -163,7 +163,7 @@ class Store:
 
 
 def create(path: Path | str, game: Game, who: str) -> Store:
-    """Make a new review file of this game. who: the person, for the history.
+    """Make a new review file of this game. who: the person, for the history. The file is there whole or not at all.
 
     Raises FilmReviewError when a file is there already, the folder is missing or cannot be written, or the game cannot be.
     """
@@ -175,8 +175,8 @@ def create(path: Path | str, game: Game, who: str) -> Store:
         lease = _leased(path, who, stack)
         if path.exists():
             raise FilmReviewError("there is a file of that name already", where=str(path), todo="give another name or open it")
-        stack.callback(path.unlink, missing_ok=True)
-        return _opened(path, who, lease, stack, "rwc", lambda connection: _begin(connection, who, plan))
+        _make(path, who, plan)
+        return _opened(path, who, lease, stack, lambda _: None)
 
 
 def open(path: Path | str, who: str) -> Store:
@@ -189,7 +189,7 @@ def open(path: Path | str, who: str) -> Store:
     file.check_is_file(path)
     with ExitStack() as stack:
         lease = _leased(path, who, stack)
-        return _opened(path, who, lease, stack, "rw", lambda connection: _bring_up(connection, path))
+        return _opened(path, who, lease, stack, lambda connection: _bring_up(connection, path))
 
 
 def _leased(path: Path, who: str, stack: ExitStack) -> Lease:
@@ -198,23 +198,30 @@ def _leased(path: Path, who: str, stack: ExitStack) -> Lease:
     return lease
 
 
-def _opened(
-    path: Path, who: str, lease: Lease, stack: ExitStack, mode: str, ready: Callable[[sqlite3.Connection], None]
-) -> Store:
+def _make(path: Path, who: str, plan: Plan) -> None:
+    """Make the file aside and give it its name when it is whole, so that a kill leaves no half review."""
+    aside = path.with_name(f".{path.name}.new")
+    for left in (aside, aside.with_name(f"{aside.name}-journal")):  # by a kill
+        left.unlink(missing_ok=True)
+    try:
+        with file.telling(path), closing(file.connected(aside, "rwc")) as connection:
+            schema.bring_up(connection)
+            with file.transaction(connection):
+                _write_step(connection, who, plan)
+        aside.rename(path)
+    finally:
+        aside.unlink(missing_ok=True)
+
+
+def _opened(path: Path, who: str, lease: Lease, stack: ExitStack, ready: Callable[[sqlite3.Connection], object]) -> Store:
     """The store on a ready file. stack: what to take back when it fails; kept when it does not."""
     with file.telling(path):
-        connection = file.connected(path, mode)
+        connection = file.connected(path, "rw")
         stack.callback(connection.close)
         ready(connection)
         store = Store(path, who, lease, connection)
     stack.pop_all()
     return store
-
-
-def _begin(connection: sqlite3.Connection, who: str, plan: Plan) -> None:
-    schema.bring_up(connection)
-    with file.transaction(connection):
-        _write_step(connection, who, plan)
 
 
 def _bring_up(connection: sqlite3.Connection, path: Path) -> None:

@@ -98,6 +98,26 @@ def test_no_acknowledged_tag_is_lost_when_killed_at_random(kept: Store, path: Pa
         assert opened.apply(a_tag())[0] not in acknowledged
 
 
+def test_a_review_is_made_whole_or_not_at_all(path: Path) -> None:
+    chance = random.Random(7)
+    made = 0
+    for _ in range(25):
+        child = os.fork()
+        if child == 0:
+            store.create(path, a_game(), "child")
+            os._exit(0)
+        time.sleep(chance.uniform(0.0, 0.12))
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        if path.exists():
+            assert read(path).game == a_game()
+            path.unlink()
+            made += 1
+    store.create(path, a_game(), "Ann").close()
+    assert [left.name for left in path.parent.iterdir()] == [path.name]
+    assert made < 25, "no kill came early enough to show anything"
+
+
 def test_a_second_writer_gets_one_clear_line_and_readers_still_read(kept: Store, path: Path) -> None:
     kept.apply(a_tag())
     refused = in_child(lambda: str(store.open(path, "Ben")))
