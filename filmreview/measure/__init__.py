@@ -1,5 +1,6 @@
 """From pixels to facts with an honest uncertainty: colour, size, view.
 
 In: a picture as numbers, a region, a reference of known colour or size. Out: facts that carry their uncertainty, or the reason
-why the film cannot tell. Nothing here decides a rule. Read `colour` first.
+why the film cannot tell. Nothing here decides a rule. Read `colour` first, then `uncertainty`; `on_film` is the way in from a
+film, `size`, `floor` and `elapsed` are for lengths, places and times.
 """

@@ -2,8 +2,7 @@
 
 Run by hand: `python tests/bench/fit_uncertainty.py`. Prints the fitted numbers, which then stand in the module, with the
 coverage of the 95 % ellipsoids on training and validation scenes. The fit is by likelihood of normal errors with far-out
-cases capped, then all
-are scaled together until the training coverage is 96 %.
+cases capped, then all causes are scaled together until 95.5 % of the training garments lie inside.
 """
 
 from __future__ import annotations
@@ -138,9 +137,9 @@ def fit(all_rows: list[Row], start: np.ndarray) -> np.ndarray:
         loss, start, method="Nelder-Mead", options={"maxiter": 3000, "adaptive": True, "fatol": 1e-4, "xatol": 1e-4}
     )
     values = bounded(found.x)
-    for _ in range(60):  # scale until 96 % lie inside the 95 % ellipsoid: real halls are less like ours than ours are alike
+    for _ in range(60):  # scale until 95.5 % lie inside the 95 % ellipsoid: real halls are less like ours than ours are alike
         inside = np.mean(squares(values, all_rows) < 7.815)
-        values[SCALED] *= 1.01 if inside < 0.96 else 0.99
+        values[SCALED] *= 1.01 if inside < 0.955 else 0.99
     return values
 
 

@@ -37,12 +37,12 @@ class Hall:
     dark the side of a body gets. gamma, saturation, veil: the camera. blur: sd in px. noise: sd at white, of 1. white: of
     the reference jersey's own reflectance, and its tint."""
 
-    pools: tuple[float, float] = (0.10, 0.30)
+    pools: tuple[float, float] = (0.12, 0.36)
     warm: tuple[float, float] = (0.0, 0.45)
-    drift: float = 0.11
-    folds: float = 0.08
+    drift: float = 0.13
+    folds: float = 0.10
     weave: float = 0.03
-    round: tuple[float, float] = (0.25, 0.5)
+    round: tuple[float, float] = (0.25, 0.6)
     gamma: tuple[float, float] = (0.96, 1.06)
     saturation: tuple[float, float] = (0.93, 1.13)
     veil: tuple[float, float] = (0.0, 0.006)

@@ -33,7 +33,7 @@ from filmreview.measure.colour import measure_colour
 from filmreview.measure.decision import Answer, answer
 from filmreview.measure.reference import reference_from
 
-FRESH = range(2000, 2016)
+FRESH = range(2000, 2020)
 CODINGS = [Coding(1.0), Coding(2.0), Coding(4.0), Coding(2.0, tagged=False), Coding(2.0, matrix="bt601", tagged=False)]
 HARSH = Hall(
     pools=(0.2, 0.45), warm=(-0.15, 0.6), drift=0.14, folds=0.12, weave=0.05, round=(0.2, 0.65), gamma=(0.92, 1.1),
