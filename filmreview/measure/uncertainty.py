@@ -45,7 +45,7 @@ class LightError:
 
 WITH_REFERENCE = LightError(0.103, 0.034, 0.039, 0.001, (0.6, 0.6, 0.7), rendition=0.056, tone=0.041, veil=0.0035)
 WITHOUT_REFERENCE = LightError(0.36, 0.080, 0.145, 0.001, (0.6, 0.8, 1.9), rendition=0.050, tone=0.075, veil=0.0035)
-"""Fitted on made gym scenes 0 to 39 of three distances (1,404 garments), then scaled so that 95.5 % of these lie inside the 95 %
+"""Fitted on made gym scenes 0 to 39 of three distances (1,404 garments), then scaled so that 95.5 % of them lie in the 95 %
 ellipsoid; of 684 garments of scenes 1000 to 1019 94 % do, 92 to 97 % at each distance (tests/bench/fit_uncertainty.py). Over
 all garments that is about 3.1, 2.5, 3.5 in L*, a*, b* with a reference. Without one it is a little more than was fitted."""
 EDGE_SHARE, EDGE_FALL = 0.10, 0.70
