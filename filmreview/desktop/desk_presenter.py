@@ -12,12 +12,13 @@ from fractions import Fraction
 from typing import Any, Protocol
 
 from filmreview.desktop.events import Events
+from filmreview.desktop.measuring import Measuring, sharpest_of
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box, Region
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment
-from filmreview.measure.colour import MeasuredColour, measure_colour
+from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.reference import Reference, reference_from
 from filmreview.progress import Progress
 from filmreview.review.changes import Change, SetReference
@@ -51,7 +52,7 @@ class Desk:
         self.forget = forget
         self._push = push
         self._store: Store | None = None
-        self._references: dict[str, tuple[PlacedReference, Reference]] = {}
+        self._measuring = Measuring()
         self.film: Film | None = None
         self.film_id: str | None = None
         self.findings: Findings | None = None
@@ -83,7 +84,6 @@ class Desk:
         """Work on this review from now on; the one before is closed."""
         self._let_go()
         self._store, self.findings = store, None
-        self._references.clear()
         if store is not None:
             store.subscribe(lambda changed: None if changed == {"ruled"} else self._review_changed())
         self._review_changed()
@@ -107,7 +107,18 @@ class Desk:
     def take_film(self, film_id: str | None, film: Film | None) -> None:
         """This film is on the picture from now on. The player closes the one before."""
         self.film_id, self.film = film_id, film
+        self._measuring.take_film(film)
+        self.forget("sharpness")
+        if film is not None:
+            path = film.path
+            self.start(lambda progress: sharpest_of(path, progress), self._take_sharpest, self._no_sharpest, "sharpness")
         self.events.tell("film")
+
+    def _take_sharpest(self, sharpest: float) -> None:
+        self._measuring.sharpest = sharpest
+
+    def _no_sharpest(self, _error: FilmReviewError) -> None:
+        """The view grade then goes without sharpness; a film that cannot be read is told when its frames are asked for."""
 
     def change(self, change: Change) -> tuple[str, ...]:
         """Make a change; returns the ids it touched. Raises FilmReviewError when it cannot be."""
@@ -145,9 +156,7 @@ class Desk:
 
     def measure(self, frame: Frame, region: Region, progress: Progress) -> MeasuredColour:
         """The colour of a region, corrected by the white pointed at nearest in time on the same film. Slow: for a job."""
-        progress(0.0, "measuring the colour")
-        reference = self._reference_for(frame)
-        return measure_colour(frame.exact_picture(), region, reference)
+        return self._measuring.measure(frame, region, self.reference_near(frame.moment), progress)
 
     def set_white(self, frame: Frame, box: Box, change: SetReference, refused: Callable[[], None]) -> None:
         """Keep a white that was pointed at, once it is known to serve; why it does not is told as a message, then refused."""
@@ -171,17 +180,6 @@ class Desk:
         review = self.review
         here = [one for one in review.references if one.film == self.film_id] if review else []
         return min(here, key=lambda one: abs(one.moment.seconds - moment.seconds), default=None)
-
-    def _reference_for(self, frame: Frame) -> Reference | None:
-        placed = self.reference_near(frame.moment)
-        if placed is None or self.film is None:
-            return None
-        known = self._references.get(placed.id)
-        if known is None or known[0] != placed:
-            picture = self.film.frame_at(placed.moment).exact_picture()
-            known = (placed, reference_from(picture, placed.region, placed.colour))
-            self._references[placed.id] = known
-        return known[1]
 
     def _review_changed(self) -> None:
         self.events.tell("review")

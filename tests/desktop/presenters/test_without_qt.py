@@ -9,7 +9,14 @@ import pytest
 import filmreview.desktop
 
 FOLDER = Path(filmreview.desktop.__file__).parent
-MODULES = [*sorted(path.stem for path in FOLDER.glob("*_presenter.py")), "cautions", "draft", "events", "ruling_words"]
+MODULES = [
+    *sorted(path.stem for path in FOLDER.glob("*_presenter.py")),
+    "cautions",
+    "draft",
+    "events",
+    "measuring",
+    "ruling_words",
+]
 
 
 def test_there_are_presenters() -> None:
