@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import json
-import os
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+from filmreview.aside import written_aside
 from filmreview.progress import Progress, silent
 
 
@@ -44,22 +42,7 @@ def bar(width: int = 30) -> Progress:
     return draw
 
 
-@contextmanager
-def saved_aside(target: Path) -> Iterator[Path]:
-    """A path beside the target to write to; it takes the target's place when all went well, else nothing is left.
-
-    The system's errors (no such folder, no right to write, no space) pass through.
-    """
-    aside = target.with_name(f".{target.name}.part")
-    try:
-        yield aside
-        os.replace(aside, target)
-    except BaseException:
-        aside.unlink(missing_ok=True)
-        raise
-
-
 def written_text(target: Path, text: str) -> None:
     """Write a text file whole or not at all."""
-    with saved_aside(target) as aside:
+    with written_aside(target) as aside:
         aside.write_text(text, encoding="utf-8", newline="\n")

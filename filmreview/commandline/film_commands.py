@@ -8,7 +8,8 @@ from typing import Any
 
 from PIL import Image
 
-from filmreview.commandline.answers import bar, print_json, print_lines, saved_aside
+from filmreview.aside import written_aside
+from filmreview.commandline.answers import bar, print_json, print_lines
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film, Frame, open_film
 from filmreview.film.info import FilmInfo
@@ -33,7 +34,7 @@ def frame(given: argparse.Namespace) -> int:
     seconds = parse_time(given.at, "--at") if given.at is not None else None
     with open_film(given.film, progress=bar()) as opened:
         found = opened.frame(given.number) if seconds is None else opened.frame_at(opened.moment_at(seconds))
-        with saved_aside(target) as aside:
+        with written_aside(target) as aside:
             Image.fromarray(found.picture()).save(aside, format="PNG")
         print_json(frame_document(opened, found))
     return 0

@@ -40,6 +40,8 @@ def findings_document(found: Findings) -> dict[str, Any]:
         "review": str(found.review.path),
         **rulings_to_json(found.rulings),
         "rulings": [_finding(found.review, one) for one in found],
+        "disputed": list(found.disputed),
+        "procedure": found.procedure.to_json() if found.procedure else None,
     }
 
 

@@ -14,6 +14,7 @@ def lines_of(document: Mapping[str, Any]) -> list[str]:
     for ruling in document["rulings"]:
         lines += ruling_lines(ruling)
     lines += [_penalty(one) for one in document.get("penalties") or ()]
+    lines += [f"  {one}" for one in document.get("disputed") or ()]
     for choice in document.get("choices") or ():
         lines += _choice(choice)
     return lines + _procedure(document.get("procedure"))

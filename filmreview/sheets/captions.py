@@ -8,10 +8,10 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 
+from filmreview.aside import written_aside
 from filmreview.errors import FilmReviewError
 from filmreview.progress import Progress, silent
 from filmreview.review.model import FilmRef
-from filmreview.sheets.aside import written_aside
 from filmreview.sheets.handover import HandOver, Line
 from filmreview.sheets.inert import one_line
 from filmreview.sheets.sheet_words import ruling_words

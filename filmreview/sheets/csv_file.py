@@ -10,9 +10,9 @@ import csv
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
+from filmreview.aside import written_aside
 from filmreview.measure.shape import bounds_of
 from filmreview.progress import Progress, silent
-from filmreview.sheets.aside import written_aside
 from filmreview.sheets.handover import HandOver, Line
 from filmreview.sheets.inert import inert
 

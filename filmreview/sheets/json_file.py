@@ -11,10 +11,10 @@ import json
 from pathlib import Path
 from typing import Any
 
+from filmreview.aside import written_aside
 from filmreview.facts.region import region_to_json
 from filmreview.progress import Progress, silent
 from filmreview.review.model import FilmRef, Game
-from filmreview.sheets.aside import written_aside
 from filmreview.sheets.handover import Charge, Choice, Cited, Departure, HandOver, Line, Procedure
 from filmreview.sheets.inert import inert
 from filmreview.sheets.sheet_words import NOT_MARKED

@@ -14,12 +14,12 @@ from fractions import Fraction
 from pathlib import Path
 from urllib.parse import quote
 
+from filmreview.aside import written_aside
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.film.moment import format_time
 from filmreview.progress import Progress, silent
 from filmreview.review.model import FilmRef
 from filmreview.sheets import sheet_words as words
-from filmreview.sheets.aside import written_aside
 from filmreview.sheets.crew_page import crew_page
 from filmreview.sheets.handover import MARK_ORDER, RULINGS, HandOver, Line
 from filmreview.sheets.inert import inert

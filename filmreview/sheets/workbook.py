@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pandas as pd
 
+from filmreview.aside import written_aside
 from filmreview.progress import Progress, silent
 from filmreview.sheets.alt_text import describe_pictures
-from filmreview.sheets.aside import written_aside
 from filmreview.sheets.cells import page, plain_table
 from filmreview.sheets.crew_page import crew_page, put_chart
 from filmreview.sheets.findings_page import dress_findings, findings_table

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from filmreview.aside import written_aside
 from filmreview.errors import FilmReviewError, Stopped
-from filmreview.sheets.aside import written_aside
 
 
 def test_it_takes_the_old_one_s_place(tmp_path: Path) -> None:
