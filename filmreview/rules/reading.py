@@ -69,6 +69,10 @@ def read_rule(
     items = table.choices("items", ITEMS)
     reader = _Editions(where, sources, groups)
     editions = reader.read(table, items)
+    if editions[0].starts < first_day:
+        raise FilmReviewError(
+            "starts before the book's first day", where=f"{where}, edition 1, from", todo=f"write from = {first_day}"
+        )
     before = "no rule"
     if editions[0].starts > first_day:
         before = {"gap": "no text", "no rule": "no rule"}[table.choice("before", ("gap", "no rule"))]

@@ -28,7 +28,7 @@ def read_group(raw: Mapping[str, Any], where: str, sources: Mapping[str, str], f
     costs = tuple(read_cost(one, f"{where}, edition {place}", sources) for place, one in enumerate(table.tables("edition"), 1))
     if not costs:
         raise FilmReviewError("has no edition", where=where, todo="write a [[group.edition]]")
-    if costs[0].starts > first_day:
+    if costs[0].starts != first_day:
         raise FilmReviewError(
             "does not start on the book's first day", where=f"{where}, edition 1, from", todo=f"write from = {first_day}"
         )

@@ -95,7 +95,7 @@ def _told_otherwise(standing: Standing, standings: tuple[Standing, ...], worn: W
     """Whether the tag tells nothing that this rule needs and nothing against it, but tells what another rule is about: then
     this one is presumed kept."""
     told = worn.tag.facts.keys()
-    if standing.check is None or not standing.main.isdisjoint(told):
+    if standing.check is None or not standing.main.isdisjoint(told) or standing.check.waits(worn):
         return False
     mine = [leaf for leaf in standing.check.leaves() if not told.isdisjoint(leaf.facts)]
     if any(leaf.run(worn) < PRESUMED for leaf in mine):

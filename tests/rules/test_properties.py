@@ -52,7 +52,8 @@ def answers(key: str) -> list[Value]:
         return [Amount(amount) for amount in AMOUNTS]
     if kind is Kind.NUMBER_TEXT:
         return ["0", "00", "3", "7", "12", "66"]
-    return [(colour_named(name),) for name in COLOURS]
+    several = tuple(colour_named(name) for name in ("black", "white", "orange", "navy"))
+    return [several, several[:2], *((colour_named(name),) for name in COLOURS)]
 
 
 def word_answers() -> list[Value]:

@@ -43,7 +43,7 @@ class _AmountLimit(Check):
         if self.least:
             low = 0.75 * self.limit
             return {f"{self.limit:g} {unit}": Amount(self.limit), f"{low:g} {unit}": Amount(low)}
-        high = self.limit + 1 if unit == "pieces" else 1.25 * self.limit
+        high = self.limit + 1 if unit == "pieces" else 1.25 * self.limit or 1.0
         return {f"{self.limit:g} {unit}": Amount(self.limit), f"{high:g} {unit}": Amount(high)}
 
 

@@ -67,6 +67,10 @@ class Check:
         """Whether the tag tells something that this check looks at."""
         return any(key in worn.tag.facts for key in self.facts)
 
+    def waits(self, worn: Worn) -> bool:  # noqa: ARG002 - a plain check waits for nobody
+        """Whether told facts make it apply and it is open: then it is not for presuming."""
+        return False
+
     def leaves(self) -> tuple[Check, ...]:
         """This check, or the checks it combines."""
         return (self,)

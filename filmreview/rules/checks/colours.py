@@ -124,7 +124,8 @@ class _LikeAnother(Check):
 
 @dataclass(frozen=True, eq=False)
 class _ContrastsWith(Check):
-    """The colour stands out from a team's word, a name or another fact; between the limits the eye (`contrasts`) decides."""
+    """The colour stands out from a team's word, a name or another fact; between the limits the eye decides. What the
+    eye saw (`contrasts`) stands before what was measured."""
 
     fact: str
     other: str
@@ -142,10 +143,11 @@ class _ContrastsWith(Check):
     def run(self, worn: Worn) -> int:
         mine, theirs = worn.colours(self.fact), _colours_of(worn, self.other)
         eye = worn.facts.get("contrasts")
+        if eye is not None:
+            return _by_eye(eye)
         if mine is None or theirs is None:
-            return self.missing(worn) if eye is None else _by_eye(eye)
-        answer = min(stands_out(a, b, self.lightness, self.difference) for a in mine for b in theirs)
-        return _by_eye(eye) if answer == UNKNOWN and eye is not None else answer
+            return self.missing(worn)
+        return min(stands_out(a, b, self.lightness, self.difference) for a in mine for b in theirs)
 
     def say(self, worn: Worn) -> str:
         eye = worn.facts.get("contrasts")

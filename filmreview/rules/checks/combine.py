@@ -29,6 +29,10 @@ class _Together(Check):
         """Whether the tag tells something that a part looks at."""
         return any(part.concerns(worn) for part in self.parts)
 
+    def waits(self, worn: Worn) -> bool:
+        """Whether a part does."""
+        return any(part.waits(worn) for part in self.parts)
+
     def answers(self, fact: str, worn: Worn) -> Answers:
         """The answers of every part that reads it."""
         found: dict[str, object] = {}
@@ -112,6 +116,11 @@ class When(_Together):
         """Whether the check applies and the tag tells something that it looks at."""
         condition, check = self.parts
         return condition.run(worn) != FAILS and check.concerns(worn)
+
+    def waits(self, worn: Worn) -> bool:
+        """Whether the condition is met by facts that were told, and the check is open."""
+        condition, check = self.parts
+        return condition.concerns(worn) and condition.run(worn) == HOLDS and check.run(worn) == UNKNOWN
 
     def say(self, worn: Worn) -> str:
         """The check's clause where it applies; the condition's where that is open."""
