@@ -7,9 +7,13 @@ import importlib.util
 import os
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 import pytest
+
+# The person's own settings, books and adoptions must not take part in the tests, and must not be written by them.
+os.environ["XDG_CONFIG_HOME"] = tempfile.mkdtemp(prefix="filmreview-tests-")
 
 DESKTOP = Path(__file__).parent / "desktop"
 

@@ -7,7 +7,7 @@ finding carries both.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
@@ -79,15 +79,14 @@ class Findings:
         return next(one for one in self.findings if one.tag.id == tag.id)
 
 
-def findings(review: Review, folders: Iterable[Path] = ()) -> Findings:
-    """Judge everything in the review by the book of its day. folders: with books and adoptions of the user.
+def findings(review: Review, folders: Sequence[Path] | None = None) -> Findings:
+    """Judge everything in the review by the book of its day. folders: with books and adoptions; left out, the user's own.
 
     Raises FilmReviewError when the book or the adoption is not known.
     """
     game = review.game
-    places = tuple(folders)
-    book = book_named(game.book, places, review.path.name)
-    adoption = None if game.adoption is None else adoption_named(game.adoption, book, places, review.path.name)
+    book = book_named(game.book, folders, review.path.name)
+    adoption = None if game.adoption is None else adoption_named(game.adoption, book, folders, review.path.name)
     teams = {side: TeamFacts(facts) for side, facts in review.kit.items()}
     tags = tuple(rules_tag(tag) for tag in review.tags)
     events = tuple(rules_event(review, event) for event in review.events)
