@@ -66,11 +66,18 @@ DEEDS: tuple[Deed, ...] = (
 
 ELSEWHERE: tuple[tuple[str, str, str], ...] = (
     ("Picture", "drag", "draw a region; drag its inside to move it, its edge to reshape it"),
+    ("Picture", "Ctrl + drag", "draw a new region inside the old one"),
     ("Picture", "Shift + drag", "point at the white"),
+    ("Picture", "click on a tag's shape", "open the tag on the card"),
     ("Picture", "wheel", "nearer, farther"),
     ("Picture", "middle button or space + drag", "move the picture"),
     ("Picture", "double click", "whole picture"),
     ("Picture", "Alt + arrows", "move the region by a pixel; with Shift too, reshape it"),
+    ("Picture", "Delete", "take the region away"),
+    ("Film strip", "click or drag", "go there; on a tag's shape, to the tag"),
+    ("Film strip", "wheel on the lower line", "show less or more of the film around now"),
+    ("Film strip", "Up, Down", "to the tag before now, after now"),
+    ("Film strip", "Page up, Page down", "ten seconds back, forward"),
     ("Card", "Tab, while a word can be completed", "complete it"),
     ("Card", "Enter", "keep the tag"),
     ("Card", "Esc", "drop what was written"),

@@ -45,6 +45,29 @@ class CardPresenter:
         """True while the draft is no tag yet."""
         return self.draft is not None and self.draft.id == NEW
 
+    @property
+    def unsaved(self) -> bool:
+        """True when something on the card would be lost by putting another tag in its place."""
+        draft, review = self.draft, self._desk.review
+        if draft is None or review is None:
+            return False
+        return bool(draft.line.strip()) if self.is_new else not draft.can_be_ruled or draft.tag() != review.tag(draft.id)
+
+    def draw(self, frame: Frame, region: Region) -> bool:
+        """A region was drawn: it belongs to the tag on the card, or begins a new one where that tag is kept and elsewhere.
+
+        False when the card holds a change to a kept tag that must be kept or dropped first.
+        """
+        elsewhere = self.draft is not None and not self.is_new and self.draft.moment != frame.moment
+        if elsewhere and self.unsaved:
+            self._desk.message("keep or drop the change on the card first: Enter or Esc")
+            return False
+        if elsewhere:
+            self.open_new(frame, region)
+        else:
+            self.set_region(frame, region)
+        return True
+
     def open_new(self, frame: Frame, region: Region | None = None) -> None:
         """Begin a tag at this frame, or give the tag already begun this frame and region."""
         film = self._desk.film_id

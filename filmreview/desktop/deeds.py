@@ -39,9 +39,15 @@ class Deeds:
         self._window.film_place.go_to(tag.film, tag.moment)
 
     def change_tag(self, tag_id: str) -> None:
-        """Go to a tag and open it on the card."""
+        """Go to a tag and open it on the card, unless that would lose what is written there."""
+        card = self._window.card_presenter
+        if card.unsaved and card.draft is not None and card.draft.id != tag_id:
+            self._window.desk.message("keep or drop what is on the card first: Enter or Esc")
+            self._window.card.take_keys()
+            return
         self.go_to_tag(tag_id)
-        self._window.card_presenter.open_tag(tag_id)
+        if card.draft is None or card.draft.id != tag_id:
+            card.open_tag(tag_id)
         self._window.card.take_keys()
 
     def _review_handlers(self) -> Mapping[str, Callable[[], object]]:

@@ -16,7 +16,8 @@ NEW = "new"
 
 @dataclass(frozen=True)
 class Draft:
-    """A tag as far as it is written. id: NEW, or the tag being changed. line: as typed. measured: facts from the region."""
+    """A tag as far as it is written. id: NEW, or the tag being changed. line: as typed. measured: facts from the region.
+    kept_facts: of the tag being changed, in the order they came."""
 
     id: str
     film: str
@@ -28,6 +29,7 @@ class Draft:
     did: str = ""
     crew_moment: Moment | None = None
     crew_film: str | None = None
+    kept_facts: tuple[Fact, ...] = ()
 
     @property
     def facts(self) -> tuple[Fact, ...]:
@@ -37,7 +39,8 @@ class Draft:
         player = self.understood.player
         if self.understood.item == "number" and player not in (None, UNREADABLE) and all(one.key != "number" for one in seen):
             seen = (*seen, Fact("number", str(player), Origin.SEEN))
-        return (*self.measured, *seen)
+        now = (*self.measured, *seen)
+        return self.kept_facts if set(now) == set(self.kept_facts) else now
 
     @property
     def can_be_ruled(self) -> bool:
@@ -70,7 +73,8 @@ def draft_of(tag: PlacedTag) -> Draft:
     understood = Understood(
         tag.team, tag.player if tag.player is not None else UNREADABLE, tag.item, seen, tag.note, crew.mark if crew else None
     )
-    draft = Draft(tag.id, tag.film, tag.moment, tag.region, write_line(understood), understood, measured)
+    line = write_line(understood)
+    draft = Draft(tag.id, tag.film, tag.moment, tag.region, line, understood, measured, kept_facts=tag.facts)
     return replace(draft, did=crew.did, crew_moment=crew.moment, crew_film=crew.film) if crew else draft
 
 

@@ -29,7 +29,8 @@ WHITE = "white"
 class FilmPlace(QWidget):
     """The left side of the window. wanted_source: what plays the film, None to let the player choose."""
 
-    tag_chosen = pyqtSignal(str)  # a mark on the picture or the strip was clicked
+    tag_chosen = pyqtSignal(str)  # a tag's shape on the strip was clicked
+    tag_opened = pyqtSignal(str)  # a tag's mark on the picture was clicked
     card_wanted = pyqtSignal()  # a region was drawn: the card takes the keys
 
     def __init__(self, desk: Desk, card: CardPresenter, ledger: LedgerPresenter, wanted_source: str | None = None) -> None:
@@ -103,7 +104,7 @@ class FilmPlace(QWidget):
         canvas.region_changed.connect(self._region_changed)
         canvas.region_dropped.connect(lambda: self._region_changed(None))
         canvas.reference_drawn.connect(self._white_pointed_at)
-        canvas.mark_chosen.connect(self.tag_chosen)
+        canvas.mark_chosen.connect(self.tag_opened)
         canvas.space_tapped.connect(player.toggle)
         strip.jump_wanted.connect(player.jump_to)
         strip.tag_chosen.connect(self.tag_chosen)
@@ -161,7 +162,8 @@ class FilmPlace(QWidget):
 
     def _region_drawn(self, box: Box) -> None:
         def begin(frame: Frame) -> None:
-            self._card.set_region(frame, box)
+            if not self._card.draw(frame, box):
+                self._show_region()
             self.card_wanted.emit()
 
         self._on_frame(begin)

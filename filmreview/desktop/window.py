@@ -133,6 +133,7 @@ class DeskWindow(QMainWindow):
         start.recent_wanted.connect(self.opening.open_review)
         film.card_wanted.connect(self.card.take_keys)
         film.tag_chosen.connect(self.deeds.go_to_tag)
+        film.tag_opened.connect(self.deeds.change_tag)
         film.bar.film_wanted.connect(self.opening.show_film)
         ledger.jump_wanted.connect(self.deeds.go_to_tag)
         ledger.change_wanted.connect(self.deeds.change_tag)

@@ -213,3 +213,19 @@ def test_a_film_that_moved_is_told_and_found_again(
     stand(qtbot, again)
     settle(qtbot, again)
     assert again.desk.review.films[0].path == str(moved)
+
+
+def test_what_is_typed_is_not_lost_by_opening_another_tag(qtbot: QtBot, opened: DeskWindow) -> None:
+    tag_by_hand(qtbot, opened, "v14 tights black")
+    press(qtbot, Qt.Key.Key_Right)
+    stand(qtbot, opened)
+    drag(qtbot, opened, REGION)
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
+    type_words(qtbot, "v22 head")
+    press(qtbot, Qt.Key.Key_D, CONTROL)
+    assert "first" in opened.messages.words.text()
+    assert opened.card.line.line.text() == "v22 head"
+    press(qtbot, Qt.Key.Key_Escape)
+    press(qtbot, Qt.Key.Key_D, CONTROL)
+    qtbot.waitUntil(lambda: opened.card.line.line.text() == "v14 tights black", timeout=WAIT)
+    settle(qtbot, opened)

@@ -175,3 +175,36 @@ def test_the_number_shows_the_player_s_number_unless_said_otherwise(card: CardPr
     assert {fact.key: fact.value for fact in card.draft.facts} == {"number": "14"}
     card.type("v14 number 41")
     assert {fact.key: fact.value for fact in card.draft.facts} == {"number": "41"}
+
+
+def test_a_region_drawn_elsewhere_begins_a_new_tag_beside_a_kept_one(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 tights black")
+    card.keep()
+    card.open_tag("t1")
+    assert not card.unsaved
+    assert card.draw(film.frame(40), REGION)
+    assert card.is_new
+    assert desk.review.tag("t1").moment == film.moment_of(30)
+
+
+def test_a_change_to_a_kept_tag_is_not_lost_by_drawing_elsewhere(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 tights black")
+    card.keep()
+    card.open_tag("t1")
+    card.type("v14 tights white")
+    assert card.unsaved
+    assert not card.draw(film.frame(40), REGION)
+    assert "first" in desk.last_message
+    assert card.draft.id == "t1"
+
+
+def test_a_region_drawn_on_its_own_frame_moves_a_kept_tag(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 tights black")
+    card.keep()
+    card.open_tag("t1", film.frame(30))
+    card.draw(film.frame(30), Box(60, 70, 30, 24))
+    card.keep()
+    assert [tag.region for tag in desk.review.tags] == [Box(60, 70, 30, 24)]
