@@ -81,8 +81,9 @@ def completions(text: str, rosters: Rosters | None = None, most: int = 6) -> tup
 
 
 def _pieces(text: str) -> list[str]:
-    spaced = re.sub(r"\s*(\+-|±)\s*", r"\1", text)
-    return _PIECE.findall(spaced)
+    outside_and_inside = re.split(r'("[^"]*(?:"|$))', text)  # notes stand at the odd places and stay as they are
+    outside_and_inside[::2] = [re.sub(r"\s*(\+-|±)\s*", r"\1", part) for part in outside_and_inside[::2]]
+    return _PIECE.findall("".join(outside_and_inside))
 
 
 def _players_begun(pieces: list[str], rosters: Rosters) -> tuple[str, ...]:
@@ -328,11 +329,13 @@ def _say(team: str | None, player: str | None, item: str | None, facts: Sequence
 
 
 def write_line(understood: Understood) -> str:
-    """The line that is read as this, in its plain order; `unread` and `asks` are left out."""
+    """The line that is read as this, in its plain order; `unread` and `asks` are left out, quotation marks in the note made
+    single."""
     parts = [f"{'h' if understood.team == 'home' else 'v'}{understood.player or ''}" if understood.team else understood.player]
     parts += [understood.item, *(_typed(fact) for fact in understood.facts)]
     parts += [f"crew {understood.crew}"] if understood.crew else []
-    parts += [f'"{understood.note}"'] if understood.note else []
+    note = understood.note.replace('"', "'")  # the line knows no other way to hold one quotation inside another
+    parts += [f'"{note}"'] if note else []
     return " ".join(part for part in parts if part)
 
 

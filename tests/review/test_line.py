@@ -1,7 +1,9 @@
 """The typed line: what is read, what is not, and what it could become."""
 
+from dataclasses import replace
+
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filmreview.facts.fact import Amount, Origin
@@ -143,6 +145,7 @@ def test_every_choice_can_be_typed_behind_its_name(key: str, choice: str) -> Non
     assert values(f'v14 {item} {key}="{choice}"') == {key: choice}
 
 
+@settings(deadline=None)
 @given(st.text(max_size=60))
 def test_no_text_makes_it_fail(text: str) -> None:
     understood = parse_line(text, ROSTERS)
@@ -150,6 +153,7 @@ def test_no_text_makes_it_fail(text: str) -> None:
     assert understood.complete or understood.asks
 
 
+@settings(deadline=None)
 @given(
     st.permutations(["v14", "arm sleeve", "orange", "not solid", "2.5 in wide", '"a note"']),
 )
@@ -158,6 +162,18 @@ def test_the_order_of_the_parts_does_not_matter(parts: list[str]) -> None:
     understood = parse_line(" ".join(parts), ROSTERS)
     assert (understood.team, understood.player, understood.item, understood.note) == ("visitor", "14", "arm sleeve", "a note")
     assert sorted(understood.facts, key=lambda fact: fact.key) == sorted(usual.facts, key=lambda fact: fact.key)
+
+
+@settings(deadline=None)
+@given(st.text(alphabet=st.characters(blacklist_characters='"'), min_size=1, max_size=40))
+def test_any_note_comes_back(note: str) -> None:
+    understood = replace(parse_line("v14 tights black"), note=note)
+    assert parse_line(write_line(understood)).note == note
+
+
+def test_a_quotation_inside_a_note_is_made_single() -> None:
+    understood = replace(parse_line("v14 tights black"), note='told "in a moment"')
+    assert parse_line(write_line(understood)).note == "told 'in a moment'"
 
 
 def test_facts_in_words() -> None:
