@@ -52,12 +52,6 @@ def built_in_trouble() -> str | None:
         player.deleteLater()
 
 
-def sound_device_found() -> bool:
-    """Whether this machine can play sound at all."""
-    prepare_built_in()
-    return bool(QMediaDevices.audioOutputs())
-
-
 class QtPlayback(QObject):
     """A film played by Qt, as `Playback` says. Raises FilmReviewError when `built_in_trouble` has something to say."""
 
@@ -79,7 +73,7 @@ class QtPlayback(QObject):
         self._error: FilmReviewError | None = None
         self._wanted: int | None = None  # milliseconds to play from as soon as the film is loaded
         self._player, self._sink = QMediaPlayer(), QVideoSink()
-        self._output = QAudioOutput() if sound_device_found() else None
+        self._output = QAudioOutput() if QMediaDevices.audioOutputs() else None
         self._player.setVideoSink(self._sink)
         if self._output is not None:
             self._player.setAudioOutput(self._output)

@@ -1,13 +1,6 @@
-"""A screen for the desk's tests, and proof that nothing they start outlives them.
+"""A screen for the desk's tests, and proof that nothing they start outlives them."""
 
-Without a DISPLAY an Xvfb of our own is started, where there is one; elsewhere Qt draws off the screen.
-"""
-
-import atexit
 import gc
-import os
-import shutil
-import subprocess
 import threading
 import time
 from collections.abc import Iterator
@@ -16,6 +9,8 @@ import pytest
 from PyQt6 import sip
 from PyQt6.QtCore import QCoreApplication, QEvent, QThread, QTimer
 
+from tests.desktop.screen import start_screen
+
 GRACE = 3.0  # seconds that a thread may take to end after a test
 NOISE = (  # told by Qt about this machine, not about us
     "PulseAudio", "No audio device", "pipewire", "XDG_RUNTIME_DIR", "propagateSizeHints", "does not support raise",
@@ -23,30 +18,7 @@ NOISE = (  # told by Qt about this machine, not about us
 )  # fmt: skip
 
 
-def _start_screen() -> None:
-    if os.environ.get("DISPLAY") or os.environ.get("QT_QPA_PLATFORM"):
-        return
-    if shutil.which("Xvfb") is None:
-        os.environ["QT_QPA_PLATFORM"] = "offscreen"
-        return
-    reading, writing = os.pipe()
-    server = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(writing), "-screen", "0", "1366x768x24", "-nolisten", "tcp", "-noreset"],
-        pass_fds=(writing,),
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-    )
-    os.close(writing)
-    atexit.register(server.terminate)
-    with os.fdopen(reading) as told:
-        number = told.readline().strip()
-    if not number:
-        raise RuntimeError("Xvfb does not start")
-    os.environ["DISPLAY"] = f":{number}"
-    os.environ["QT_QPA_PLATFORM"] = "xcb"
-
-
-_start_screen()
+start_screen()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
