@@ -31,6 +31,8 @@ from filmreview.rules.tag import TEAM_WORDS
 
 _EITHER: tuple[Colour, ...] = (colour_named("white"), colour_named("black"))
 """Two answers that differ, where the other side is not known either."""
+_ANY_DIFFERENCE = 1000.0
+"""More than any dE00."""
 WORDS: tuple[str, ...] = (*TEAM_WORDS, "opponent.jersey", "opponent.trim")
 
 
@@ -153,7 +155,9 @@ class _ContrastsWith(Check):
         eye = worn.facts.get("contrasts")
         by_eye = "" if eye is None else f"; by eye it {'stands' if eye.value else 'does not stand'} out"
         pair = f"{words_of(self.fact)} {_seen(worn, self.fact)} against {_other_words(worn, self.other)}"
-        limits = f"L* apart by {self.lightness:g}; not at all when dE00 is under {self.difference:g}; between, the eye decides"
+        limits = f"L* apart by {self.lightness:g}"
+        if self.difference < _ANY_DIFFERENCE:
+            limits += f"; not at all when dE00 is under {self.difference:g}; between, the eye decides"
         return f"{pair}{by_eye}; it must contrast ({limits}; project default)"
 
     def answers(self, fact: str, worn: Worn) -> Answers:
@@ -331,6 +335,11 @@ def _contrasts_with(table: Table, base: Base) -> Check:
     return _ContrastsWith(*base, _colour_fact(table), _other(table), lightness, difference)
 
 
+def _lightness_apart(table: Table, base: Base) -> Check:
+    """Like contrasts_with, but only lightness counts: no difference of hue leaves it to the eye."""
+    return _ContrastsWith(*base, _colour_fact(table), _other(table), table.number("limit"), _ANY_DIFFERENCE)
+
+
 def _lightness(least: bool) -> Build:
     def build(table: Table, base: Base) -> Check:
         return _LightnessLimit(*base, _colour_fact(table), table.number("limit"), least)
@@ -349,6 +358,7 @@ KINDS: Mapping[str, Kind] = {
     "similar_to": Kind(("fact", "other", "within"), _like(True), needed=True),
     "differs_from": Kind(("fact", "other", "within"), _like(False), needed=True),
     "contrasts_with": Kind(("fact", "other", "lightness", "difference"), _contrasts_with, needed=True),
+    "lightness_apart": Kind(("fact", "other", "limit"), _lightness_apart, needed=True),
     "lightness_at_least": Kind(("fact", "limit"), _lightness(True), needed=True),
     "lightness_at_most": Kind(("fact", "limit"), _lightness(False), needed=True),
     "solid": Kind((), lambda _, base: _Solid(*base)),
