@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PyQt6.QtCore import QEvent, Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent
-from PyQt6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
+from PyQt6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.small_widgets import wrapped
@@ -40,9 +40,7 @@ class CardLine(QWidget):
         super().__init__()
         self._presenter = presenter
         self.line = TagLine()
-        self._could_be = QLabel()
-        self._could_be.setTextFormat(Qt.TextFormat.PlainText)
-        self._could_be.setAccessibleName("what the last word could become")
+        self._could_be = wrapped(name="what the last word could become")
         self._read_as = wrapped(name="what was understood")
         self._asks = wrapped(name="what is missing")
         layout = QVBoxLayout(self)

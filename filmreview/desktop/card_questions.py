@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PyQt6.QtCore import Qt
-from PyQt6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PyQt6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.ruling_words import question_words, questions_of
-from filmreview.desktop.small_widgets import Choice, ColourChoice, answer_button, heading, wrapped
+from filmreview.desktop.small_widgets import Choice, ColourChoice, answer_button, in_bold, wrapped
 from filmreview.errors import FilmReviewError
 from filmreview.facts.keys import KEYS, Key, Kind, parse_value
 from filmreview.rules.ruling import Need
@@ -43,7 +43,7 @@ class CardQuestions(QWidget):
         self._shown = asked
         self._empty()
         for words, needs in zip((WAITING, PRESUMED), asked, strict=True):
-            for widget in (*([heading(words)] if needs else []), *map(self._question, needs)):
+            for widget in (*([in_bold(wrapped(words))] if needs else []), *map(self._question, needs)):
                 self._layout.addWidget(widget)
                 widget.show()  # at once, not when the event loop comes round
         self.setVisible(any(asked))
@@ -71,8 +71,7 @@ class CardQuestions(QWidget):
             return asked
         key = KEYS[need.fact]
         row = QHBoxLayout()
-        row.addWidget(QLabel(question_words(need.fact)))
-        row.addStretch(1)
+        row.addWidget(wrapped(question_words(need.fact)), 1)
         for widget in self._answers(key, need):
             row.addWidget(widget)
         layout.addLayout(row)

@@ -106,7 +106,7 @@ class Jobs(QObject):
         super().__init__(parent)
         self._failed = failed
         self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(3)
+        self._pool.setMaxThreadCount(4)
         self._running: list[Job] = []
         self._latest: dict[str, Job] = {}
 

@@ -108,6 +108,8 @@ class Ledger(QWidget):
         self.look_for.textChanged.connect(self._look_for)
         self._summary = QLabel()
         self._summary.setAccessibleName("how many findings")
+        self._summary.setMinimumWidth(1)  # a narrow window cuts it rather than the card; its tooltip has it all
+        self.look_for.setMinimumWidth(self.look_for.fontMetrics().averageCharWidth() * 20)
         self._lay_out()
         self.refresh()
 
@@ -116,6 +118,7 @@ class Ledger(QWidget):
         chosen = self.chosen()
         self.model.refresh()
         self._summary.setText(self._presenter.summary())
+        self._summary.setToolTip(self._summary.text())
         if chosen:
             self.choose(chosen[0])
 

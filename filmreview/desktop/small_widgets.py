@@ -24,7 +24,7 @@ class Choice(QComboBox):
         self.addItems(list(words))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.setMinimumContentsLength(6)
+        self.setMinimumContentsLength(4)
         self.activated.connect(lambda _row: self.chosen.emit(self.currentText()))
 
     def wheelEvent(self, event: QWheelEvent | None) -> None:
@@ -47,11 +47,16 @@ class Choice(QComboBox):
 
 def heading(words: str) -> QLabel:
     """A bold line over a part of a screen."""
-    label = QLabel(words)
+    label = in_bold(QLabel(words))
+    label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+    return label
+
+
+def in_bold(label: QLabel) -> QLabel:
+    """The same label, bold."""
     font = label.font()
     font.setBold(True)
     label.setFont(font)
-    label.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
     return label
 
 
