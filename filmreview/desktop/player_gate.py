@@ -9,9 +9,10 @@ import numpy as np
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.film.playback import Shown
-from filmreview.film.playback_match import ALIKE, difference
+from filmreview.film.playback_match import difference
 
 _FRAMES = 5  # a source may skip the first few frames
+_ALIKE = 2.5  # mean difference in levels: some sources scale the picture, so it need not be equal; the eye sees no jerk
 _PATIENCE = 0.4  # seconds after the first picture, after which everything is let through
 
 
@@ -38,4 +39,4 @@ class OpeningGate:
         self._since = self._since or time.monotonic()
         if time.monotonic() - self._since > _PATIENCE:
             return True
-        return any(difference(shown.picture, picture) < ALIKE for picture in self._pictures)
+        return any(difference(shown.picture, picture) < _ALIKE for picture in self._pictures)

@@ -138,8 +138,7 @@ class QtPlayback(QObject):
     def _picture(self, frame: QVideoFrame) -> np.ndarray:
         layout = _LAYOUTS.get(frame.pixelFormat())
         if layout is None or not frame.map(QVideoFrame.MapMode.ReadOnly):
-            image = frame.toImage()  # already upright
-            return _array_of(image)
+            return self._maker.fitted(_array_of(frame.toImage()))  # already upright
         try:
             planes = []
             for plane in range(frame.planeCount()):

@@ -19,7 +19,8 @@ from filmreview.film.frame import Frame
 from filmreview.film.playback import Shown
 
 _LOOKED_THROUGH = (Fraction(2, 5), Fraction(3, 2), Fraction(5))  # seconds to either side, one after the other
-ALIKE = 1.0  # mean difference in levels below which a picture is held for the same frame, decoded a little differently
+_KNOWS = Fraction(1, 10)  # a source with no more slack than this tells the time with the picture: only the first is needed
+_ALIKE = 1.0  # mean difference in levels below which a picture is held for the same frame, decoded a little differently
 
 
 def shown_frame(film: Film, shown: Shown) -> Frame:
@@ -27,7 +28,7 @@ def shown_frame(film: Film, shown: Shown) -> Frame:
     best: tuple[float, Frame] | None = None
     for number in _likeliest_first(film, shown):
         if number is None:
-            if best is not None and best[0] < ALIKE:
+            if best is not None and best[0] < _ALIKE:
                 break
             continue
         try:
@@ -59,7 +60,7 @@ def _likeliest_first(film: Film, shown: Shown) -> Iterator[int | None]:
     centre = film.index.number_on_screen((film.start.seconds + shown.seconds) / time_base)
     yield centre
     looked: set[int] = {centre}
-    for ring in _LOOKED_THROUGH:
+    for ring in _LOOKED_THROUGH if shown.slack > _KNOWS else _LOOKED_THROUGH[:1]:
         reach = ring + shown.slack
         first = film.index.number_on_screen((film.start.seconds + shown.seconds - reach) / time_base)
         last = film.index.number_on_screen((film.start.seconds + shown.seconds + reach) / time_base)

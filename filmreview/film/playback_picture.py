@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import av
 import numpy as np
+from av.video.reformatter import Interpolation
 from numpy.typing import NDArray
 
 from filmreview.film.colours import FilmColours
@@ -32,6 +33,8 @@ class PictureMaker:
         if turned and turn.exchanged:
             stored, aspect = (stored[1], stored[0]), 1 / aspect
         self.stored_size = stored
+        self._size = (info.width, info.height)
+        self._square_size = self._size[::-1] if turn.exchanged and not turned else self._size
         turn = Turn() if turned else turn
         self._stored = Upright(colours, turn, aspect)
         self._square = Upright(colours, turn, Fraction(1))
@@ -45,7 +48,20 @@ class PictureMaker:
         frame = av.VideoFrame(*size, layout)
         for plane, (data, stride) in zip(frame.planes, planes, strict=True):
             _copy_rows(plane, data, stride)
-        return (self._stored if size == self.stored_size else self._square).picture(frame)
+        if size == self.stored_size:
+            return self._stored.picture(frame)
+        if size != self._square_size:
+            frame = frame.reformat(*self._square_size, interpolation=Interpolation.BILINEAR)
+        return self._square.picture(frame)
+
+    def fitted(self, picture: NDArray[np.uint8]) -> NDArray[np.uint8]:
+        """An upright picture in the film's own size: sources that make pixels square round to a pixel more or less."""
+        height, width = picture.shape[:2]
+        if (width, height) == self._size:
+            return picture
+        rows = ((2 * np.arange(self._size[1]) + 1) * height) // (2 * self._size[1])
+        columns = ((2 * np.arange(self._size[0]) + 1) * width) // (2 * self._size[0])
+        return np.ascontiguousarray(picture[rows][:, columns])
 
 
 def turn_from(rotation: int, mirrored: bool) -> Turn:

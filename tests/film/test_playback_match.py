@@ -84,9 +84,33 @@ def test_planes_make_the_same_picture_as_the_film_itself(name: str) -> None:
             assert (picture == frame.picture()).all()
 
 
+def test_a_picture_of_a_pixel_more_or_less_is_brought_to_the_film_s_size() -> None:
+    with open_film(made_film("constant.mp4")) as film:
+        frame, maker = film.frame(20), PictureMaker(film, turned=True)
+        picture = frame.picture()
+        assert maker.fitted(picture) is picture
+        wider = np.concatenate([picture, picture[:, -1:]], axis=1)
+        for rounded in (wider, picture[:, :-1], picture[:-1]):
+            assert maker.fitted(rounded).shape == picture.shape
+            shown = Shown(maker.fitted(rounded), film.time_of(film.moment_of(25)), SLACK)
+            assert shown_frame(film, shown).number == 20
+
+
 @pytest.mark.parametrize("exchanged", [False, True])
 @pytest.mark.parametrize("left_right", [False, True])
 @pytest.mark.parametrize("top_bottom", [False, True])
 def test_a_turn_is_told_whole_by_degrees_and_mirroring(exchanged: bool, left_right: bool, top_bottom: bool) -> None:
     turn = Turn(exchanged, left_right, top_bottom)
     assert turn_from(turn.degrees, turn.mirrored) == turn
+
+
+@pytest.mark.parametrize("size", [(320, 180), (319, 180), (322, 181)])
+def test_planes_made_square_by_the_source_are_brought_to_the_film_s_size(size: tuple[int, int]) -> None:
+    # wide-pixels.mp4 stores 240x180 pixels of 4:3; a source that squares them may round a pixel off.
+    with open_film(made_film("wide-pixels.mp4")) as film:
+        frame = film.frame(20)
+        squared = frame._decoded.reformat(*size, interpolation="BILINEAR")
+        planes = [(np.frombuffer(memoryview(plane), np.uint8), plane.line_size) for plane in squared.planes]
+        picture = PictureMaker(film, turned=False).picture("yuv420p", size, planes)
+        assert picture.shape == (film.info.height, film.info.width, 3)
+        assert shown_frame(film, Shown(picture, film.time_of(film.moment_of(27)), SLACK)).number == 20
