@@ -158,6 +158,7 @@ class CardPresenter:
             self._desk.message(str(error))
             return False
         self.last_kept = touched[0] if touched else draft.id
+        self._desk.message(f"kept: {draft.understood.says}")
         self._close()
         self.events.tell("kept")
         return True

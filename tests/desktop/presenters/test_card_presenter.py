@@ -41,6 +41,7 @@ def test_region_line_keep(card: CardPresenter, desk: Desk, film: Film, told: lis
     )  # fmt: skip
     assert [one.ruling.ruling for one in desk.findings] == ["illegal"]
     assert card.draft is None
+    assert desk.last_message == "kept: visitor 14, arm sleeve, colour orange"
     assert told[-1] == "kept"
 
 
