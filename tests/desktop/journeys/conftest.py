@@ -22,7 +22,7 @@ def settings(tmp_path: Path) -> Settings:
 
 @pytest.fixture
 def start(qtbot: QtBot, settings: Settings) -> Iterator[Callable[[], DeskWindow]]:
-    """Starts the desk on its start page, as often as it is called, and closes all in the end; `nothing_outlives` looks for what is left."""
+    """Starts the desk on its start page, as often as it is called, and closes all in the end."""
     windows: list[DeskWindow] = []
 
     def begin() -> DeskWindow:
