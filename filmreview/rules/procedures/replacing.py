@@ -38,7 +38,7 @@ def follow_interval(story: Story, trouble: Trouble, law: Edition, course: Course
 def _over(law: Edition, who: Who, start: Fraction, replaced: Placed, limit: int) -> Followed:
     took = replaced.at - start
     if took <= limit or not replaced.timed:
-        return Followed(law)
+        return Followed(law, measured=replaced.timed)
     what = f"replacing {who} took {float(took):g} s"
     return Followed(law, departures=(departure(law, what, f"replace within {limit} s", replaced.at, took - limit),))
 

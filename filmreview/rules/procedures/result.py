@@ -102,12 +102,13 @@ class ProcedureResult:
 
 @dataclass(frozen=True)
 class Followed:
-    """What one procedure gives by itself; `run` puts several together."""
+    """What one procedure gives by itself; `run` puts several together. measured: a clock of it was read and not over."""
 
     law: Edition
     path: str = ""
     departures: tuple[Departure, ...] = ()
     missing: tuple[Missing, ...] = ()
+    measured: bool = False
 
     def but(self, *departures: Departure, missing: tuple[Missing, ...] = ()) -> Followed:
         """The same with more departures or missing events."""

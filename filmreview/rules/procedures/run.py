@@ -104,7 +104,7 @@ def _follow(
 
 def _only_departures(part: Followed) -> Followed | None:
     """A part that is named only when it has something to say."""
-    return part if part.departures or part.missing else None
+    return part if part.departures or part.missing or part.measured else None
 
 
 def _some(part: Followed | None) -> list[Followed]:

@@ -1,4 +1,4 @@
-"""Time-outs by themselves: their length, and substitutes against the first horn."""
+"""Time-outs by themselves: their length, when the first horn sounds, and substitutes against it."""
 
 from __future__ import annotations
 
@@ -11,6 +11,9 @@ from filmreview.rules.procedures.replacing import ALLOWANCE
 from filmreview.rules.procedures.result import Departure, Followed, Missing, departure
 from filmreview.rules.procedures.story import Placed, Story
 from filmreview.rules.procedures.trouble import Trouble
+
+# Seconds by which a first horn may be off before it is told: a project default, for the moment is noted by hand.
+HORN_SLACK = 2
 
 
 def follow_time_outs(story: Story, law: Edition, concerned: Sequence[Trouble]) -> Followed | None:
@@ -26,7 +29,7 @@ def follow_time_outs(story: Story, law: Edition, concerned: Sequence[Trouble]) -
             followed = followed.but(missing=(Missing("length", "how long the time-out was to be: 60 or 30"),))
         elif len(group) == 1:
             late = _after_horn(story, law, group[0], concerned)
-            followed = followed.but(*late.departures, missing=late.missing)
+            followed = followed.but(*_horn_off(story, law, group[0]), *late.departures, missing=late.missing)
     return followed
 
 
@@ -80,6 +83,25 @@ def _no_end(story: Story, law: Edition, last: TimeOut, due: Fraction, whose: str
     what = f"play resumed {float(resumes.at - due):g} s after the time-out of {whose} was over"
     asks = f"play goes on when it is over ({ALLOWANCE} s more are allowed here for reporting)"
     return (departure(law, what, asks, resumes.at, resumes.at - due),)
+
+
+def _horn_off(story: Story, law: Edition, one: TimeOut) -> tuple[Departure, ...]:
+    """A first horn too early or too late. Counted back from the last horn if that was noted, else from when it is due."""
+    clock = law.clock(f"horn before the end of {one.granted.event.length}")
+    heard = story.first("warning horn", after=one.granted.place)
+    if clock is None or heard is None or one.due is None or not (heard.timed and one.granted.timed):
+        return ()
+    ends = [one.due] if one.ended is None or not one.ended.timed else [one.due, one.ended.at]
+    before = [clock.seconds] if clock.or_seconds is None else [clock.seconds, clock.or_seconds]
+    if heard.at > max(ends):
+        return ()
+    off = min((heard.at - (end - seconds) for end in ends for seconds in before), key=abs)
+    if abs(off) <= HORN_SLACK:
+        return ()
+    what = f"the first horn sounded {float(abs(off)):g} s too {'late' if off > 0 else 'early'}"
+    wanted = " or ".join(str(one) for one in before)
+    asks = f"the first horn {wanted} s before the end ({HORN_SLACK} s either way are let pass here)"
+    return (departure(law, what, asks, heard.at, abs(off)),)
 
 
 def _after_horn(story: Story, law: Edition, one: TimeOut, concerned: Sequence[Trouble]) -> Followed:
