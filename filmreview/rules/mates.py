@@ -12,10 +12,12 @@ from filmreview.facts.fact import Fact, Value
 from filmreview.rules.checks.across import NotTogether, SameAcrossTeam
 from filmreview.rules.checks.answer import FAILS, HOLDS, UNKNOWN
 from filmreview.rules.checks.colour_words import same
-from filmreview.rules.checks.worn import Worn, with_fallbacks
+from filmreview.rules.checks.worn import Worn, declared_word, with_fallbacks
 from filmreview.rules.force import Force, in_force
 from filmreview.rules.tag import Tag
 
+ALL_OTHERS = "all others"
+"""Stands for the teammates who are not tagged and wear what the team declared."""
 Values = tuple[tuple[str, Value], ...]
 
 
@@ -61,12 +63,14 @@ class Look:
     @cached_property
     def options(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
         """Every consistent choice of the team: the colour kept, and the players who would have to change; least change
-        first."""
+        first. Where the team declared its colour, no other is a choice: it would change players nobody tagged."""
         players = [frozenset(group.wearers.values()) for group in self.groups]
         out = frozenset(self.out.values())
         found = []
         for kept, group in enumerate(self.groups):
             changing = out.union(*(one for place, one in enumerate(players) if place != kept))
+            if ALL_OTHERS in changing:
+                continue
             found.append((group.colour.name, tuple(sorted(changing, key=by_number))))
         return tuple(sorted(found, key=lambda one: (len(one[1]), one[0])))
 
@@ -145,6 +149,9 @@ class Team:
         mine = worn.colours(fact)
         if mine is None or worn.tag.item not in items:
             return HOLDS
+        declared = worn.word_colours(declared_word(fact, items))
+        if declared is not None:
+            return same(mine[0], declared[0], within)
         if look.stays.get(worn.tag.id) is worn.tag:
             return look.answer
         if not _may_stay(worn, fact, self.force):
@@ -177,6 +184,9 @@ class Team:
         out: dict[str, str] = {}
         stays: dict[str, Tag] = {}
         by_colour: dict[Colour, dict[str, str]] = {}
+        declared = self._declared(fact, items)
+        if declared is not None:
+            by_colour[declared] = {ALL_OTHERS: ALL_OTHERS}
         for tag in self.tags.values():
             colours = self.stays(tag, fact) if tag.item in items else None
             if colours:
@@ -185,6 +195,12 @@ class Team:
             elif colours is not None:
                 out[tag.id] = tag.player
         return Look(by_colour, out, stays, within)
+
+    def _declared(self, fact: str, items: tuple[str, ...]) -> Colour | None:
+        """What the teammates who are not tagged wear, as the team declared it."""
+        word = declared_word(fact, items)
+        value = self.words[word].value if word in self.words else None
+        return value[0] if isinstance(value, tuple) else None
 
     def stays(self, tag: Tag, fact: str) -> tuple[Colour, ...] | None:
         """The colours of a thing that may stay; empty when they are forbidden anyhow, None when they are not known."""
@@ -232,4 +248,4 @@ def _pairs(colours: Sequence[Colour], within: float) -> list[int]:
 
 def by_number(player: str) -> tuple[int, int]:
     """The order of players: by number, 0 before 00; one without a number first."""
-    return (int(player or -1), len(player))
+    return (int(player) if player.isdigit() else -1, len(player))

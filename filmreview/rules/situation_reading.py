@@ -29,7 +29,8 @@ class Situation:
 
 
 def read_situation(path: Path, folders: Sequence[Path] | None = None) -> Situation:
-    """The situation of a file. folders: with books and adoptions; left out, the user's own. An adoption's path counts from the file.
+    """The situation of a file. folders: with books and adoptions; left out, the user's own. An adoption's path counts from
+    the file.
 
     Raises FilmReviewError in one line for whatever is not right.
     """

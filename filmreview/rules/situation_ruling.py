@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from filmreview.facts.fact import Fact
+from filmreview.facts.fact import Amount, Fact
 from filmreview.rules.adoption import Adoption
 from filmreview.rules.book import Book
 from filmreview.rules.judge import judge
@@ -34,6 +34,10 @@ def rule_setting(setting: Setting, book: Book, day: date, adoption: Adoption | N
     """Judge the tags, run the events, put the penalties together. Pure."""
     tags = [with_events(tag, setting.events) for tag in setting.tags]
     rulings = judge(tags, setting.teams, book, day, adoption, level)
+    twice = worn_twice(tags, rulings.rulings)
+    if twice:
+        tags = [twice.get(tag.id, tag) for tag in tags]
+        rulings = judge(tags, setting.teams, book, day, adoption, level)
     found = tuple(found_on(tags, rulings.rulings))
     procedure = run(setting.events, book=book.code, day=day, found=found) if setting.events else None
     charged = charges(setting.events, book=book.code, day=day, found=found) if setting.events else ()
@@ -50,6 +54,27 @@ def with_events(tag: Tag, events: Sequence[Event]) -> Tag:
     if "in_play" in tag.facts or not (entered or "withdrawn at table" in told):
         return tag
     return replace(tag, facts={**tag.facts, "in_play": Fact("in_play", "withdrawn at table" not in told)})
+
+
+def worn_twice(tags: Sequence[Tag], rulings: Sequence[Ruling]) -> dict[str, Tag]:
+    """Tags of a number that stands on two things seen, with how often: things that a situation lists apart are two. (In a
+    review they may be one player seen twice; there only a told count says so.) Id -> the tag with its count."""
+    seen: dict[tuple[str, object], list[Tag]] = {}
+    for tag, ruling in zip(tags, rulings, strict=True):
+        told = tag.facts.get("number")
+        if (
+            tag.item == "number"
+            and told is not None
+            and ruling.ruling != "illegal"
+            and not {"side", "count"} & tag.facts.keys()
+        ):
+            seen.setdefault((tag.team, told.value), []).append(tag)
+    return {
+        tag.id: replace(tag, facts={**tag.facts, "count": Fact("count", Amount(float(len(alike))))})
+        for alike in seen.values()
+        if len(alike) > 1
+        for tag in alike
+    }
 
 
 def found_on(tags: Iterable[Tag], rulings: Iterable[Ruling]) -> Iterable[Found]:

@@ -196,3 +196,29 @@ def test_a_changed_tag_is_judged_as_if_all_were_judged_again() -> None:
 def test_two_tags_of_one_id_are_refused() -> None:
     with pytest.raises(FilmReviewError, match="same id"):
         ruled(tag("arm sleeve"), tag("tights"))
+
+
+def test_what_the_team_declared_is_what_the_others_wear() -> None:
+    odd = tag("shorts", player="5", colour="black", in_play=True)
+    like = tag("shorts", player="6", name="b", colour="red", in_play=True)
+    rulings = ruled(odd, like, visitor={"shorts": "red"})
+    assert [one.ruling for one in rulings.rulings] == ["illegal", "legal"]
+    (choice,) = rulings.choices
+    assert [(one.keep, one.change) for one in choice.options] == [("red", ("5",))]
+    assert ruling(odd).ruling == "legal"  # nobody else's is known
+
+
+def test_a_player_whose_number_could_not_be_read_is_charged_like_any() -> None:
+    tags = [tag("jersey", "home", player, player or "x", colour="grey", in_play=True) for player in ("", "3", "4")]
+    (penalty,) = ruled(*tags).penalties
+    assert (penalty.count, penalty.players) == (1, ("", "3", "4"))
+    unread = [tag("arm sleeve", "home", "", "a", colour="black"), tag("arm sleeve", "home", "3", "b", colour="white")]
+    choice = next(one for one in ruled(*unread).choices if one.rule == "sleeve-colour")
+    assert [one.change for one in choice.options] == [("3",), ("",)]
+
+
+def test_the_needs_of_a_sure_breach_are_few_and_quick() -> None:
+    one = ruling(tag("number", number="7"))
+    assert [need.fact for need in one.needs] == ["in_play", "when"]
+    known = ruling(tag("number", number="8", in_play=True))
+    assert [need.fact for need in known.needs] == ["left_floor"]

@@ -162,3 +162,11 @@ def test_codes_and_lists_of_colours_are_read(key: str, tmp_path: Path) -> None:
     text = ORANGE.replace('colour = "orange"', f'{key} = ["#ff8800", "white"]')
     (tag,) = read_situation(written(tmp_path, text)).setting.tags
     assert [colour.name for colour in tag.facts[key].value] == ["#ff8800", "white"]  # type: ignore[union-attr]
+
+
+def test_a_number_on_two_things_seen_is_worn_twice(tmp_path: Path) -> None:
+    kit = '[[seen]]\nteam = "home"\nplayer = "12"\nitem = "number"\nnumber = "12"\nin_play = true\n'
+    lines = '[[expect]]\nteam = "home"\nkind = "technical foul"\ncharged_to = "team"\ncount = '
+    assert differences(tmp_path, ORANGE + kit + lines + "0") == []
+    assert differences(tmp_path, ORANGE + kit + kit + lines + "1") == []
+    assert differences(tmp_path, ORANGE + kit + kit.replace("in_play", 'side = "back"\nin_play') + lines + "0") == []

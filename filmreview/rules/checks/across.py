@@ -14,7 +14,7 @@ from filmreview.facts.keys import Kind as FactKind
 from filmreview.rules.checks.answer import FAILS, HOLDS
 from filmreview.rules.checks.check import Answers, Base, Check, Kind, fact_of
 from filmreview.rules.checks.colour_words import anything_but, list_words
-from filmreview.rules.checks.worn import Worn
+from filmreview.rules.checks.worn import Worn, declared_word
 from filmreview.rules.strict import Table
 
 
@@ -34,6 +34,12 @@ class SameAcrossTeam(Check):
         """Keys of the facts it reads."""
         return (self.fact,)
 
+    @property
+    def team_words(self) -> tuple[str, ...]:
+        """What the team declared for these items."""
+        word = declared_word(self.fact, self.among)
+        return (word,) if word else ()
+
     def run(self, worn: Worn) -> int:
         """Holds for a thing looked at alone."""
         if worn.mates is None:
@@ -49,9 +55,11 @@ class SameAcrossTeam(Check):
         names = list_words(list(dict.fromkeys(colour.name for colour in (*mine, *mates))), "and")
         return f"the team wears {names or 'no known colour'} on {list_words(self.among)}; it must be one colour for the team"
 
-    def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact
+    def answers(self, fact: str, worn: Worn) -> Answers:
         """The teammates' colours and one that nobody wears."""
         mates = worn.mates.colours(worn, self.fact, self.among, self.within) if worn.mates else ()
+        if fact in self.team_words:
+            mates = worn.colours(self.fact) or mates
         exact = [Colour(colour.lab, colour.name) for colour in mates]
         return {**{colour.name: (colour,) for colour in exact}, **anything_but(*exact)}
 

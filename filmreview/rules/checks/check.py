@@ -35,7 +35,7 @@ class Check:
 
     across: ClassVar[bool] = False
     excuses: ClassVar[bool] = False
-    """Whether a missing fact is taken for no, so that a breach may not be the last word."""
+    """Whether it may fail while one of its facts is missing, so that the breach is not the last word."""
 
     @property
     def facts(self) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import ClassVar
 
 from filmreview.colour.chance import SAME_LIMIT
 from filmreview.colour.palette import PALETTE, colour_named
@@ -126,13 +127,15 @@ class _LikeAnother(Check):
 
 @dataclass(frozen=True, eq=False)
 class _ContrastsWith(Check):
-    """The colour stands out from a team's word, a name or another fact; between the limits the eye decides. What the
-    eye saw (`contrasts`) stands before what was measured."""
+    """The colour stands out from a team's word, a name or another fact; between the limits, or where a colour is
+    not known, the eye (`contrasts`) decides."""
 
     fact: str
     other: str
     lightness: float
     difference: float
+
+    excuses: ClassVar[bool] = True  # what failed by eye alone may hold once the colours are known
 
     @property
     def facts(self) -> tuple[str, ...]:
@@ -145,11 +148,10 @@ class _ContrastsWith(Check):
     def run(self, worn: Worn) -> int:
         mine, theirs = worn.colours(self.fact), _colours_of(worn, self.other)
         eye = worn.facts.get("contrasts")
-        if eye is not None:
-            return _by_eye(eye)
         if mine is None or theirs is None:
-            return self.missing(worn)
-        return min(stands_out(a, b, self.lightness, self.difference) for a in mine for b in theirs)
+            return self.missing(worn) if eye is None else _by_eye(eye)
+        answer = min(stands_out(a, b, self.lightness, self.difference) for a in mine for b in theirs)
+        return _by_eye(eye) if answer == UNKNOWN and eye is not None else answer
 
     def say(self, worn: Worn) -> str:
         eye = worn.facts.get("contrasts")

@@ -68,6 +68,12 @@ class Worn:
         return fact.value if fact is not None and isinstance(fact.value, tuple) else None
 
 
+def declared_word(fact: str, items: tuple[str, ...]) -> str:
+    """The team's word that tells the colour of all these items; "" when none does."""
+    words = {DECLARED_FOR.get(item, "") for item in items}
+    return words.pop() if len(words) == 1 and fact == "colour" else ""
+
+
 def with_fallbacks(tag: Tag, words: Mapping[str, Fact]) -> Mapping[str, Fact]:
     """The facts of a tag, with those that follow from the team's words, the player's number and when it was found."""
     facts = tag.facts
