@@ -21,6 +21,7 @@ from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of
 from filmreview.measure.decision import SURE
 from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, gains_of
+from filmreview.measure.shape import apart, bounds_of
 from filmreview.measure.uncertainty import (
     WITH_REFERENCE,
     WITHOUT_REFERENCE,
@@ -48,6 +49,7 @@ _LEAST_LEFT_FOR_SOLID = 8
 class _Errors:
     between: Covariance | None
     assumed_matrix: Matrix | None
+    distance: float
 
 
 @dataclass(frozen=True)
@@ -122,7 +124,8 @@ def measure_colour(
     why_not = _why_not(picture, view, reference)
     if why_not:
         return MeasuredColour(None, why_not, None, (), 0, pixels.clipped_share, view)
-    return _measured(pixels, view, reference, _Errors(between, assumed_matrix))
+    distance = 0.0 if reference is None else apart(bounds_of(reference.region), pixels.shape.box) / picture.shape[1]
+    return _measured(pixels, view, reference, _Errors(between, assumed_matrix, distance))
 
 
 def _why_not(picture: Picture, view: ViewGrade, reference: Reference | None) -> str:
@@ -161,7 +164,7 @@ def _mean_colour(
     linear = pixels.linear[members]
     mean, kept = trimmed_mean(linear, pixels.clipped[members])
     light = WITHOUT_REFERENCE if reference is None else WITH_REFERENCE
-    parts = [light_part(mean * gains, light), edge_part(mean * gains, pixels.around * gains, pixels.shape.by)]
+    parts = [light_part(mean * gains, light, errors.distance), edge_part(mean * gains, pixels.around * gains, pixels.shape.by)]
     parts.append(pixels_part(linear, gains))
     if reference is not None:
         parts.append(reference_part(mean * gains, reference.share))

@@ -75,6 +75,12 @@ def erode(box: Box, mask: Mask, by: int) -> Eroded:
     return Eroded(box, current, _across(whole), taken)
 
 
+def apart(one: Box, two: Box) -> float:
+    """Pixels between the middles of two boxes."""
+    across = one.x + one.width / 2 - two.x - two.width / 2
+    return math.hypot(across, one.y + one.height / 2 - two.y - two.height / 2)
+
+
 def moved(region: Region, right: int, down: int) -> Region:
     """The region moved by whole pixels."""
     if isinstance(region, Polygon):

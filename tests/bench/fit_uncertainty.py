@@ -23,10 +23,25 @@ from filmreview.measure.uncertainty import LightError, lab_slope, light_part, pi
 
 TRAIN, VALIDATE = range(40), range(1000, 1020)
 CODINGS = [Coding(1.0), Coding(2.0), Coding(4.0)]
-START_WITH = (0.09, 0.03, 0.03, 0.06, 0.03, 0.003, 0.5, 0.8, 0.2, 0.9, 0.005, 1.0)
-START_WITHOUT = (0.4, 0.1, 0.12, 0.05, 0.08, 0.003, 0.5, 2.0, 0.2, 0.9, 0.005, 1.0)
-SCALED = [0, 1, 2, 3, 4, 5, 6, 7, 8, 10, 11]
-NAMES = ("brightness", "red", "blue", "rendition", "tone", "stray", "floor", "floor b", "edge", "fall", "veil", "thin")
+START_WITH = (0.09, 0.03, 0.03, 0.06, 0.03, 0.003, 0.5, 0.8, 0.2, 0.9, 0.005, 1.0, 0.3, 0.1)
+START_WITHOUT = (0.4, 0.1, 0.12, 0.05, 0.08, 0.003, 0.5, 2.0, 0.2, 0.9, 0.005, 1.0, 0.0, 0.0)
+SCALED = [0, 1, 2, 3, 4, 5, 6, 7, 8, 10, 11, 12, 13]
+NAMES = (
+    "brightness",
+    "red",
+    "blue",
+    "rendition",
+    "tone",
+    "stray",
+    "floor",
+    "floor b",
+    "edge",
+    "fall",
+    "veil",
+    "thin",
+    "brightness apart",
+    "colour apart",
+)
 
 
 @dataclass(frozen=True)
@@ -39,6 +54,7 @@ class Row:
     fixed: np.ndarray  # covariance of pixels and reference
     error: np.ndarray
     cell: tuple[str, str, str]
+    distance: float
 
 
 def rows(seeds: range, most: int = 12) -> dict[bool, list[Row]]:
@@ -66,21 +82,24 @@ def _row(picture, garment, reference, distance) -> Row:  # type: ignore[no-untyp
     if reference is not None:
         fixed = fixed + np.array(reference_part(linear, reference.share).covariance)
     apart = around.T @ around / len(around)
+    away = 0.0 if reference is None else _apart(reference, garment) / picture.shape[1]
     error = linear_to_lab(linear) - np.array(garment.lab)
-    return Row(linear, apart, pixels.shape.by, fixed, error, (garment.kind, distance, garment.name))
+    return Row(linear, apart, pixels.shape.by, fixed, error, (garment.kind, distance, garment.name), away)
 
 
 def covariances(values: np.ndarray, all_rows: list[Row]) -> np.ndarray:
     """The covariances (n, 3, 3) that the module gives for parameters in the order of NAMES, all at once (see `check`)."""
     error, (edge, fall, thin) = light_of(values), np.abs(values[[8, 9, 11]])
-    linear, slopes, apart, by, fixed = _columns(all_rows)
+    linear, slopes, apart, by, fixed, distance = _columns(all_rows)
+    brightness = np.hypot(error.brightness, error.brightness_apart * distance)[:, None]
+    red, blue = (np.hypot(share, error.colour_apart * distance) for share in (error.red, error.blue))
     count = len(all_rows)
     nothing = np.zeros(count)
     grey = (linear @ np.array([0.2126, 0.7152, 0.0722]))[:, None]
     causes = [
-        error.brightness * linear,
-        np.stack([error.red * linear[:, 0], nothing, nothing], axis=1),
-        np.stack([nothing, nothing, error.blue * linear[:, 2]], axis=1),
+        brightness * linear,
+        np.stack([red * linear[:, 0], nothing, nothing], axis=1),
+        np.stack([nothing, nothing, blue * linear[:, 2]], axis=1),
         error.rendition * (linear - grey),
         error.tone * linear * np.log(np.maximum(linear, 1e-4)),
         np.full((count, 3), error.veil),
@@ -100,8 +119,8 @@ def _columns(all_rows: list[Row]) -> tuple[np.ndarray, ...]:
     if id(all_rows) not in _COLUMNS:
         linear = np.maximum(np.array([row.linear for row in all_rows]), 0.0)
         slopes = np.array([lab_slope(row.linear) for row in all_rows])
-        apart, by, fixed = (np.array([getattr(row, name) for row in all_rows]) for name in ("apart", "by", "fixed"))
-        _COLUMNS[id(all_rows)] = (linear, slopes, apart, by, fixed)
+        others = (np.array([getattr(row, name) for row in all_rows]) for name in ("apart", "by", "fixed", "distance"))
+        _COLUMNS[id(all_rows)] = (linear, slopes, *others)
     return _COLUMNS[id(all_rows)]
 
 
@@ -110,12 +129,14 @@ def check(values: np.ndarray, all_rows: list[Row]) -> None:
     without = values.copy()
     without[[8, 11]] = 0.0
     for row, spread in zip(all_rows[:50], covariances(without, all_rows), strict=False):
-        assert np.allclose(spread - row.fixed, np.array(light_part(row.linear, light_of(values)).covariance), atol=1e-6)
+        assert np.allclose(
+            spread - row.fixed, np.array(light_part(row.linear, light_of(values), row.distance).covariance), atol=1e-6
+        )
 
 
 def light_of(values: np.ndarray) -> LightError:
     brightness, red, blue, rendition, tone, stray, floor, floor_b = np.abs(values[:8])
-    return LightError(brightness, red, blue, stray, (floor, floor, floor_b), rendition, tone, abs(values[10]))
+    return LightError(brightness, red, blue, stray, (floor, floor, floor_b), rendition, tone, *np.abs(values[[10, 12, 13]]))
 
 
 def squares(values: np.ndarray, all_rows: list[Row]) -> np.ndarray:
@@ -145,8 +166,8 @@ def fit(all_rows: list[Row], start: np.ndarray) -> np.ndarray:
 
 def bounded(values: np.ndarray) -> np.ndarray:
     """No cause may be explained away: least values for the floors and the edge, so that the fit does not lean on our halls."""
-    least = np.array([0.02, 0.01, 0.01, 0.01, 0.01, 0.001, 0.6, 0.6, 0.1, 0.5, 0.001, 0.2])
-    most = np.array([9, 9, 9, 9, 9, 9, 9, 9, 0.3, 1.0, 9, 9])
+    least = np.array([0.02, 0.01, 0.01, 0.01, 0.01, 0.001, 0.6, 0.6, 0.1, 0.5, 0.001, 0.2, 0.0, 0.0])
+    most = np.array([9, 9, 9, 9, 9, 9, 9, 9, 0.3, 1.0, 9, 9, 9, 9])
     return np.clip(np.abs(values), least, most)
 
 

@@ -1,7 +1,7 @@
 """Figures by hand: colours of made gym scenes on H.264 film, how far off, how well the uncertainty holds, how often a check is
 wrong. Run: pytest -s tests/bench/test_gym_bench.py (three to five minutes).
 
-The uncertainty was fitted on scenes 0 to 39 (`fit_uncertainty.py`); these are others, 4000 on, and a second, harsher kind of
+The uncertainty was fitted on scenes 0 to 39 (`fit_uncertainty.py`); these are others, 5000 on, and a second, harsher kind of
 hall that nothing was fitted on.
 """
 
@@ -33,7 +33,7 @@ from filmreview.measure.colour import measure_colour
 from filmreview.measure.decision import Answer, answer
 from filmreview.measure.reference import reference_from
 
-FRESH = range(4000, 4020)
+FRESH = range(5000, 5020)
 CODINGS = [Coding(1.0), Coding(2.0), Coding(4.0), Coding(2.0, tagged=False), Coding(2.0, matrix="bt601", tagged=False)]
 HARSH = Hall(
     pools=(0.2, 0.45), warm=(-0.15, 0.6), drift=0.14, folds=0.12, weave=0.05, round=(0.2, 0.65), gamma=(0.92, 1.1),

@@ -92,6 +92,15 @@ def test_the_parts_and_their_sum() -> None:
     assert found.parts[2].sds[0] < 0.5  # thousands of pixels: their noise is the least of it
 
 
+def test_a_reference_far_from_the_item_is_worth_less() -> None:
+    wide = np.concatenate([_picture(WARM)] * 3, axis=1)
+    near = reference_from(wide, WHITE_BOX, parse_colour("white"))
+    far = reference_from(wide, Box(WHITE_BOX.x + 800, WHITE_BOX.y, 60, 60), parse_colour("white"))
+    one, two = measure_colour(wide, FIELD, near), measure_colour(wide, FIELD, far)
+    assert two.parts[0].sds[0] > one.parts[0].sds[0]
+    assert one.parts[1:3] == two.parts[1:3]
+
+
 def test_more_pixels_do_not_take_the_light_part_away() -> None:
     small, large = (measure_colour(_picture(), Box(50, 50, side, side)) for side in (20, 80))
     assert small.parts[0].sds == pytest.approx(large.parts[0].sds, rel=0.05)
