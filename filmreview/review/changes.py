@@ -15,16 +15,10 @@ from filmreview.facts.fact import Fact
 from filmreview.facts.region import Region
 from filmreview.film.moment import Moment
 from filmreview.review import checks
+from filmreview.review.crew_changes import RemoveReply, SetLetter, SetOfficial, SetReply
 from filmreview.review.edits import Edit, Ids, with_edits
 from filmreview.review.model import CrewResponse, FilmRef, Game, PlacedEvent, PlacedReference, PlacedTag, Review, Thing
-
-
-@dataclass(frozen=True)
-class Plan:
-    """What a change will do. words: one line for the history."""
-
-    edits: tuple[Edit, ...]
-    words: str
+from filmreview.review.plan import Plan, tag_words, unless_same
 
 
 @dataclass(frozen=True)
@@ -46,7 +40,7 @@ class EditGame:
 
     def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
         """Edits that replace the game; none when nothing differs."""
-        return Plan(_unless_same(review.game, checks.check_game(self.game)), f"change the set-up of {_game_words(self.game)}")
+        return Plan(unless_same(review.game, checks.check_game(self.game)), f"change the set-up of {_game_words(self.game)}")
 
 
 @dataclass(frozen=True)
@@ -84,7 +78,7 @@ class MoveFilm:
         """Edits that change the film's path."""
         before = review.film(self.film)
         after = replace(before, path=self.path, beside=self.beside)
-        return Plan(_unless_same(before, after), f"find the film {before.id} at {after.name}")
+        return Plan(unless_same(before, after), f"find the film {before.id} at {after.name}")
 
 
 @dataclass(frozen=True)
@@ -122,7 +116,7 @@ class AddTag:
         """Edits that add the tag."""
         fields = (self.film, self.moment, self.team, self.player, self.item, self.region, self.facts, self.note, self.crew)
         tag = checks.check_tag(review, PlacedTag(ids.next("tag"), *fields))
-        return Plan((Edit(None, tag),), f"tag {_tag_words(review, tag)}")
+        return Plan((Edit(None, tag),), f"tag {tag_words(review, tag)}")
 
 
 @dataclass(frozen=True)
@@ -135,19 +129,21 @@ class EditTag:
         """Edits that replace the tag; none when nothing differs."""
         before = review.tag(self.tag.id)
         after = checks.check_tag(review, self.tag)
-        return Plan(_unless_same(before, after), f"change {_tag_words(review, after)}")
+        return Plan(unless_same(before, after), f"change {tag_words(review, after)}")
 
 
 @dataclass(frozen=True)
 class RemoveTag:
-    """The tag goes."""
+    """The tag goes, and with it whose it was and the replies to it."""
 
     tag: str
 
     def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
         """Edits that take the tag out."""
         before = review.tag(self.tag)
-        return Plan((Edit(before, None),), f"remove {_tag_words(review, before)}")
+        tied: tuple[Thing, ...] = (*(one for one in review.officials if one.tag == before.id), *review.replies_to(before.id))
+        edits = (*(Edit(one, None) for one in tied), Edit(before, None))
+        return Plan(edits, f"remove {tag_words(review, before)}")
 
 
 @dataclass(frozen=True)
@@ -163,7 +159,7 @@ class SetCrew:
         if self.crew is not None:
             checks.check_crew(review, before, self.crew)
         mark = self.crew.mark if self.crew else "not marked"
-        return Plan(_unless_same(before, replace(before, crew=self.crew)), f"crew on {before.id}: {mark}")
+        return Plan(unless_same(before, replace(before, crew=self.crew)), f"crew on {before.id}: {mark}")
 
 
 @dataclass(frozen=True)
@@ -198,7 +194,7 @@ class EditEvent:
         """Edits that replace the event; none when nothing differs."""
         before = review.event(self.event.id)
         after = checks.check_event(review, self.event)
-        return Plan(_unless_same(before, after), f"change {_event_words(review, after)}")
+        return Plan(unless_same(before, after), f"change {_event_words(review, after)}")
 
 
 @dataclass(frozen=True)
@@ -229,7 +225,7 @@ class SetReference:
         one_id = before.id if before else ids.next("reference")
         after = checks.check_reference(review, PlacedReference(one_id, self.film, self.moment, self.region, self.colour))
         words = f"take {self.colour.name} at {review.time_text(self.film, self.moment)} as reference {after.id}"
-        return Plan(_unless_same(before, after), words)
+        return Plan(unless_same(before, after), words)
 
 
 @dataclass(frozen=True)
@@ -268,21 +264,13 @@ class Together:
 
 Change = (
     CreateGame | EditGame | AddFilm | MoveFilm | RemoveFilm | AddTag | EditTag | RemoveTag | SetCrew
-    | AddEvent | EditEvent | RemoveEvent | SetReference | RemoveReference | Together
+    | AddEvent | EditEvent | RemoveEvent | SetReference | RemoveReference | SetOfficial | SetReply | RemoveReply | SetLetter
+    | Together
 )  # fmt: skip
-
-
-def _unless_same(before: Thing | None, after: Thing) -> tuple[Edit, ...]:
-    return () if before == after else (Edit(before, after),)
 
 
 def _game_words(game: Game) -> str:
     return f"{game.home.name} against {game.visitor.name}, {game.day.isoformat()}"
-
-
-def _tag_words(review: Review, tag: PlacedTag) -> str:
-    who = f"{tag.team} {tag.player}" if tag.player is not None else f"{tag.team}, number not read"
-    return f"{tag.id}: {who}, {tag.item} at {review.time_text(tag.film, tag.moment)}"
 
 
 def _event_words(review: Review, event: PlacedEvent) -> str:

@@ -9,10 +9,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from filmreview.review.model import FilmRef, Game, PlacedEvent, PlacedReference, PlacedTag, Review, Thing
+from filmreview.review.model import Game, Review, Thing
 from filmreview.review.rows import from_row, id_of, part_of, to_row
 
-LETTERS: Mapping[str, str] = {"film": "f", "tag": "t", "event": "e", "reference": "r"}
+LETTERS: Mapping[str, str] = {
+    "film": "f", "tag": "t", "event": "e", "reference": "r", "official": "o", "reply": "a", "letter": "l",
+}  # fmt: skip
+"""The letter that the ids of each part begin with."""
+FIELDS: Mapping[str, str] = {part: f"{part}s" if part != "reply" else "replies" for part in LETTERS}
+"""Where a review keeps the values of each part."""
 
 
 @dataclass(frozen=True)
@@ -24,7 +29,7 @@ class Edit:
 
     @property
     def part(self) -> str:
-        """game, film, tag, event or reference."""
+        """The table it belongs to: game, film, tag ..."""
         return part_of(self._either())
 
     @property
@@ -49,7 +54,7 @@ class Ids:
         self.last = dict(last)
 
     def next(self, part: str) -> str:
-        """The next id for a film, tag, event or reference."""
+        """The next id for a value of that part."""
         letter = LETTERS[part]
         self.last[letter] = self.last.get(letter, 0) + 1
         return f"{letter}{self.last[letter]}"
@@ -71,10 +76,7 @@ def with_edits(review: Review, edits: Iterable[Edit]) -> Review:
     """The review after the edits, in order."""
     game = review.game
     parts: dict[str, dict[str, Any]] = {
-        "film": {thing.id: thing for thing in review.films},
-        "tag": {thing.id: thing for thing in review.tags},
-        "event": {thing.id: thing for thing in review.events},
-        "reference": {thing.id: thing for thing in review.references},
+        part: {thing.id: thing for thing in getattr(review, field)} for part, field in FIELDS.items()
     }
     for edit in edits:
         if isinstance(edit.after, Game):
@@ -88,11 +90,8 @@ def with_edits(review: Review, edits: Iterable[Edit]) -> Review:
 
 def assembled(review: Review, game: Game, parts: Mapping[str, Mapping[str, Any]]) -> Review:
     """A review of these values, each part in the order of its ids."""
-    films: tuple[FilmRef, ...] = _in_order(parts["film"])
-    tags: tuple[PlacedTag, ...] = _in_order(parts["tag"])
-    events: tuple[PlacedEvent, ...] = _in_order(parts["event"])
-    references: tuple[PlacedReference, ...] = _in_order(parts["reference"])
-    return replace(review, game=game, films=films, tags=tags, events=events, references=references)
+    fields: Any = {field: _in_order(parts[part]) for part, field in FIELDS.items()}
+    return replace(review, game=game, **fields)
 
 
 def _in_order(things: Mapping[str, Any]) -> tuple[Any, ...]:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from filmreview.errors import FilmReviewError
-from filmreview.review.edits import Edit, Ids, assembled
+from filmreview.review.edits import FIELDS, Edit, Ids, assembled
 from filmreview.review.model import Game, KeptRuling, Review
 from filmreview.review.rows import from_row, to_row
 from filmreview.review.trouble import told, told_by_system
@@ -107,7 +107,7 @@ def write_edits(connection: sqlite3.Connection, edits: Iterable[Edit]) -> None:
 def load(connection: sqlite3.Connection, path: Path) -> Review:
     """The whole review. Raises FilmReviewError when the file holds no game."""
     parts: dict[str, dict[str, Any]] = {}
-    for part in ("film", "tag", "event", "reference"):
+    for part in FIELDS:
         parts[part] = {row["id"]: from_row(part, dict(row)) for row in connection.execute(f"SELECT * FROM {part}")}
     row = connection.execute("SELECT * FROM game").fetchone()
     if row is None:

@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from filmreview.review.edits import Edit, edit_from_json, edit_to_json
+from filmreview.review.edits import FIELDS, Edit, edit_from_json, edit_to_json
 from filmreview.review.schema import now_text
 
 # Looked for from the end, so that a long history costs nothing: what is undone always comes after the last step that is done.
@@ -31,14 +31,14 @@ class Step:
 
     @property
     def changed(self) -> frozenset[str]:
-        """What it touches: parts (game, films, tags, events, references) and ids."""
+        """What it touches: parts (game, films, tags, replies ...) and ids."""
         return changed_by(self.edits)
 
 
 def changed_by(edits: Iterable[Edit]) -> frozenset[str]:
     """The parts and ids that edits touch: {"tags", "t3"}; the game's own id and part are both "game"."""
     edits = tuple(edits)
-    parts = {edit.part if edit.part == "game" else f"{edit.part}s" for edit in edits}
+    parts = {FIELDS.get(edit.part, edit.part) for edit in edits}
     return frozenset(parts | {edit.id for edit in edits})
 
 

@@ -21,6 +21,9 @@ from filmreview.film.moment import Moment, format_time
 CREW_MARKS: tuple[str, ...] = (
     "as the book asks", "late", "wrong consequence", "wrong procedure", "not seen", "nothing to do", "cannot be told",
 )  # fmt: skip
+REPLIES: tuple[str, ...] = ("agreed", "seen otherwise", "please explain")
+"""What a reader of the findings sheet may answer to a finding; more is said in words."""
+LONGEST_WORDS = 2000  # characters of a reply or a letter
 TEAM_FACTS: tuple[str, ...] = ("jersey", "trim", "number_colour", "shorts", "undershirt")
 
 
@@ -167,12 +170,43 @@ class KeptRuling:
     reasons: tuple[str, ...] = ()
 
 
-Thing = Game | FilmRef | PlacedTag | PlacedEvent | PlacedReference
+@dataclass(frozen=True)
+class TagOfficial:
+    """Whose finding a tag is: the position of the official who had it to see. A tag without one is the whole crew's."""
+
+    id: str
+    tag: str
+    position: str
+
+
+@dataclass(frozen=True)
+class Reply:
+    """What a reader of the sheet answered to a finding. by: the position, "" when not told. answer: one of REPLIES, "" for
+    words alone. There is one a tag and position."""
+
+    id: str
+    tag: str
+    by: str
+    answer: str
+    words: str = ""
+
+
+@dataclass(frozen=True)
+class Letter:
+    """What the observer wrote to one official, in place of the paragraph that the sheet builds from the findings."""
+
+    id: str
+    position: str
+    words: str
+
+
+Placed = PlacedTag | PlacedEvent | PlacedReference
+Thing = Game | FilmRef | Placed | TagOfficial | Reply | Letter
 
 
 @dataclass(frozen=True)
 class Review:
-    """Everything put down about one game. path: the review's file. Films, tags, events and references in the order made.
+    """Everything put down about one game. path: the review's file. Each part in the order made.
     ruled: the rulings kept so far, derived and so no part of what makes two reviews equal."""
 
     path: Path
@@ -181,6 +215,9 @@ class Review:
     tags: tuple[PlacedTag, ...] = ()
     events: tuple[PlacedEvent, ...] = ()
     references: tuple[PlacedReference, ...] = ()
+    officials: tuple[TagOfficial, ...] = ()
+    replies: tuple[Reply, ...] = ()
+    letters: tuple[Letter, ...] = ()
     ruled: tuple[KeptRuling, ...] = field(default=(), compare=False)
     _by_id: dict[str, FilmRef | PlacedTag | PlacedEvent | PlacedReference] = field(
         init=False, repr=False, compare=False, default_factory=dict
@@ -194,6 +231,18 @@ class Review:
     def kit(self) -> Mapping[str, Mapping[str, Fact]]:
         """What was declared of the kit, by team and by the names in TEAM_FACTS."""
         return {"home": self.game.home.facts, "visitor": self.game.visitor.facts}
+
+    def official_of(self, tag_id: str) -> TagOfficial | None:
+        """Whose finding a tag is; None when it is the whole crew's."""
+        return next((one for one in self.officials if one.tag == tag_id), None)
+
+    def replies_to(self, tag_id: str) -> tuple[Reply, ...]:
+        """The replies to a finding, in the order they came."""
+        return tuple(one for one in self.replies if one.tag == tag_id)
+
+    def letter_to(self, position: str) -> Letter | None:
+        """What the observer wrote to the official at a position; None when nothing."""
+        return next((one for one in self.letters if one.position == position), None)
 
     def film(self, film_id: str) -> FilmRef:
         """The film of that id; raises FilmReviewError for an unknown one."""

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping
+from dataclasses import asdict
 from datetime import date
 from fractions import Fraction
 from typing import Any
@@ -20,9 +21,12 @@ from filmreview.review.model import (
     CrewResponse,
     FilmRef,
     Game,
+    Letter,
     PlacedEvent,
     PlacedReference,
     PlacedTag,
+    Reply,
+    TagOfficial,
     Team,
     Thing,
 )
@@ -31,7 +35,7 @@ Row = Mapping[str, Any]
 
 
 def part_of(thing: Thing) -> str:
-    """The table a value belongs to: game, film, tag, event or reference."""
+    """The table a value belongs to: game, film, tag ..."""
     return _PARTS[type(thing)]
 
 
@@ -226,6 +230,9 @@ _PARTS: Mapping[type, str] = {
     PlacedTag: "tag",
     PlacedEvent: "event",
     PlacedReference: "reference",
+    TagOfficial: "official",
+    Reply: "reply",
+    Letter: "letter",
 }
 _TO_ROW: Mapping[str, Callable[[Any], Row]] = {
     "game": _game_to_row,
@@ -233,6 +240,9 @@ _TO_ROW: Mapping[str, Callable[[Any], Row]] = {
     "tag": _tag_to_row,
     "event": _event_to_row,
     "reference": _reference_to_row,
+    "official": asdict,
+    "reply": asdict,
+    "letter": asdict,
 }
 _FROM_ROW: Mapping[str, Callable[[Row], Thing]] = {
     "game": _game_from_row,
@@ -240,4 +250,7 @@ _FROM_ROW: Mapping[str, Callable[[Row], Thing]] = {
     "tag": _tag_from_row,
     "event": _event_from_row,
     "reference": _reference_from_row,
+    "official": lambda row: TagOfficial(**row),
+    "reply": lambda row: Reply(**row),
+    "letter": lambda row: Letter(**row),
 }

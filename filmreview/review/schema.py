@@ -16,7 +16,7 @@ import filmreview
 from filmreview.errors import FilmReviewError
 
 APPLICATION_ID = 0x46526576  # "FRev"
-FORM = 2
+FORM = 3
 
 _FORM_1 = """
 CREATE TABLE migration (
@@ -55,7 +55,17 @@ CREATE TABLE ruled (
     reasons TEXT NOT NULL, PRIMARY KEY (tag, program)) STRICT;
 """
 
-STEPS: Mapping[int, str] = {0: _FORM_1, 1: _FORM_2}
+_FORM_3 = """
+CREATE TABLE official (
+    id TEXT PRIMARY KEY, tag TEXT NOT NULL UNIQUE REFERENCES tag (id) DEFERRABLE INITIALLY DEFERRED,
+    position TEXT NOT NULL) STRICT;
+CREATE TABLE reply (
+    id TEXT PRIMARY KEY, tag TEXT NOT NULL REFERENCES tag (id) DEFERRABLE INITIALLY DEFERRED, by TEXT NOT NULL,
+    answer TEXT NOT NULL, words TEXT NOT NULL, UNIQUE (tag, by)) STRICT;
+CREATE TABLE letter (id TEXT PRIMARY KEY, position TEXT NOT NULL UNIQUE, words TEXT NOT NULL) STRICT;
+"""
+
+STEPS: Mapping[int, str] = {0: _FORM_1, 1: _FORM_2, 2: _FORM_3}
 """The statements that lead from a form to the next one; from 0, the empty file, to 1 and on."""
 
 

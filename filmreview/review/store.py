@@ -16,11 +16,12 @@ from pathlib import Path
 
 from filmreview.errors import FilmReviewError
 from filmreview.review import file, history, schema
-from filmreview.review.changes import Change, CreateGame, Plan
+from filmreview.review.changes import Change, CreateGame
 from filmreview.review.edits import Edit, Ids, with_edits
 from filmreview.review.history import Step, changed_by
 from filmreview.review.lease import Lease
 from filmreview.review.model import Game, KeptRuling, Review
+from filmreview.review.plan import Plan
 
 Callback = Callable[[frozenset[str]], None]
 
