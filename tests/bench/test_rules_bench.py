@@ -219,6 +219,9 @@ class Plain:
 
     def across(self, check: Mapping[str, Any], tag: Tag) -> int:
         items = tuple(check.get("items") or self.items[id(check)])
+        if items in (("jersey",), ("undershirt",), ("shorts",)) and items[0] in TEAMS[tag.team].facts:
+            declared = TEAMS[tag.team].facts[items[0]].value[0]
+            return {0: 0, 4: 2}.get(same(tag.facts["colour"].value[0], declared, 10.0), 1)
         if not self.may_stay(tag):
             return 2
         key = (tag.team, items)

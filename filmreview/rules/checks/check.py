@@ -34,8 +34,6 @@ class Check:
     items: tuple[str, ...] = field(repr=False)
 
     across: ClassVar[bool] = False
-    excuses: ClassVar[bool] = False
-    """Whether it may fail while one of its facts is missing, so that the breach is not the last word."""
 
     @property
     def facts(self) -> tuple[str, ...]:
@@ -46,6 +44,11 @@ class Check:
     def team_words(self) -> tuple[str, ...]:
         """Team words it reads."""
         return ()
+
+    @property
+    def excuses(self) -> bool:
+        """Whether it may fail while one of its facts is missing, so that the breach is not the last word."""
+        return False
 
     def missing(self, worn: Worn) -> int:
         """The answer when its fact is missing."""

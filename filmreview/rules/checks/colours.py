@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import ClassVar
 
 from filmreview.colour.chance import SAME_LIMIT
 from filmreview.colour.palette import PALETTE, colour_named
@@ -92,12 +91,18 @@ class _OneOfColours(Check):
 
 @dataclass(frozen=True, eq=False)
 class _LikeAnother(Check):
-    """The colour is (same_as, similar_to) or is not (differs_from) like a team's word, a name or another fact."""
+    """The colour is (same_as, similar_to) or is not (differs_from) like a team's word, a name or another fact. if_known: it
+    fails while one of them is not known."""
 
     fact: str
     other: str
     within: float
     wanted: bool
+    if_known: bool
+
+    @property
+    def excuses(self) -> bool:
+        return self.if_known
 
     @property
     def facts(self) -> tuple[str, ...]:
@@ -110,7 +115,7 @@ class _LikeAnother(Check):
     def run(self, worn: Worn) -> int:
         mine, theirs = worn.colours(self.fact), _colours_of(worn, self.other)
         if mine is None or theirs is None:
-            return self.missing(worn)
+            return FAILS if self.if_known else self.missing(worn)
         if self.wanted:
             return min(max(same(a, b, self.within) for b in theirs) for a in mine)
         return decide(1.0 - max(same_chance(a, b, self.within) for a in mine for b in theirs))
@@ -135,7 +140,9 @@ class _ContrastsWith(Check):
     lightness: float
     difference: float
 
-    excuses: ClassVar[bool] = True  # what failed by eye alone may hold once the colours are known
+    @property
+    def excuses(self) -> bool:
+        return True  # what failed by eye alone may hold once the colours are known
 
     @property
     def facts(self) -> tuple[str, ...]:
@@ -327,7 +334,8 @@ def _one_of_colours(table: Table, base: Base) -> Check:
 
 def _like(wanted: bool) -> Build:
     def build(table: Table, base: Base) -> Check:
-        return _LikeAnother(*base, _colour_fact(table), _other(table), _limit(table, "within", SAME_LIMIT), wanted)
+        within, if_known = _limit(table, "within", SAME_LIMIT), table.yes_no("if_known", False)
+        return _LikeAnother(*base, _colour_fact(table), _other(table), within, wanted, if_known)
 
     return build
 
@@ -356,9 +364,9 @@ def _colours_at_most(table: Table, base: Base) -> Check:
 
 KINDS: Mapping[str, Kind] = {
     "one_of_colours": Kind(("fact", "colours", "team", "within"), _one_of_colours, needed=True),
-    "same_as": Kind(("fact", "other", "within"), _like(True), needed=True),
-    "similar_to": Kind(("fact", "other", "within"), _like(True), needed=True),
-    "differs_from": Kind(("fact", "other", "within"), _like(False), needed=True),
+    "same_as": Kind(("fact", "other", "within", "if_known"), _like(True), needed=True),
+    "similar_to": Kind(("fact", "other", "within", "if_known"), _like(True), needed=True),
+    "differs_from": Kind(("fact", "other", "within", "if_known"), _like(False), needed=True),
     "contrasts_with": Kind(("fact", "other", "lightness", "difference"), _contrasts_with, needed=True),
     "lightness_apart": Kind(("fact", "other", "limit"), _lightness_apart, needed=True),
     "lightness_at_least": Kind(("fact", "limit"), _lightness(True), needed=True),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import ClassVar
 
 from filmreview.errors import unknown
 from filmreview.facts.fact import Value
@@ -83,7 +82,9 @@ class _Reason(Check):
     reasons: tuple[str, ...]
     wanted: bool
 
-    excuses: ClassVar[bool] = True
+    @property
+    def excuses(self) -> bool:
+        return True
 
     @property
     def facts(self) -> tuple[str, ...]:
