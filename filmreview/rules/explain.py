@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from filmreview.facts.fact import Amount, Fact, Value
-from filmreview.facts.keys import KEYS
+from filmreview.facts.fact import Fact
 from filmreview.rules.checks.answer import DISPUTED, FAILS, HOLDS, PRESUMED, UNKNOWN, holds
 from filmreview.rules.checks.check import Check, words_of
 from filmreview.rules.checks.worn import Worn
@@ -138,21 +137,6 @@ def worst_mark(case: Case) -> str:
     if case.force.unseen:
         marks.append("unsure")
     return max(marks, key=_WEAKNESS.index)
-
-
-def show_fact(fact: Fact) -> str:
-    """A fact in a sentence: "width 2.5 in (seen)"."""
-    return f"{words_of(fact.key)} {show_value(fact.key, fact.value)} ({fact.origin})"
-
-
-def show_value(key: str, value: Value) -> str:
-    """A value in a sentence."""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, Amount):
-        spread = f" ± {value.plus_minus:.2g}" if value.plus_minus else ""
-        return f"{value.value:g}{spread} {KEYS[key].unit if key in KEYS else ''}".strip()
-    return value if isinstance(value, str) else " and ".join(colour.name for colour in value)
 
 
 def _sentence(standing: Standing, answer: int, case: Case) -> str:

@@ -8,7 +8,7 @@ from typing import Final, NamedTuple
 from filmreview.rules.book import COSTS, Cost
 from filmreview.rules.checks.answer import DISPUTED, FAILS, HOLDS, PRESUMED, UNKNOWN
 from filmreview.rules.checks.worn import Worn
-from filmreview.rules.force import Force, Standing
+from filmreview.rules.force import Standing
 
 LEGAL: Final = "legal"
 ILLEGAL: Final = "illegal"
@@ -58,11 +58,6 @@ def weigh(worn: Worn, standings: tuple[Standing, ...]) -> Weighed:
     if least <= UNKNOWN:
         return Weighed(CANNOT_BE_TOLD, NO_CONSEQUENCE, tuple(answers), answers.index(least), ())
     return Weighed(LEGAL, NO_CONSEQUENCE, tuple(answers), _upholding(worn, standings, answers, touched), ())
-
-
-def weigh_tag(worn: Worn, force: Force) -> Weighed:
-    """The same for the rules in force on the tag's item."""
-    return weigh(worn, force.items[worn.tag.item])
 
 
 def consequence(cost: Cost, worn: Worn) -> str:
