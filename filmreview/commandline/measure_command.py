@@ -46,6 +46,7 @@ def measured_document(film: Film, frame: Frame, measured: MeasuredColour) -> dic
     return {
         "frame": frame_document(film, frame),
         "colour": None if measured.colour is None else colour_to_json(measured.colour),
+        "told_name": measured.told_name,
         "why_not": measured.why_not or None,
         "solid": measured.solid,
         "clusters": [{"lab": [float(part) for part in one.lab], "share": one.share} for one in measured.clusters],
@@ -70,7 +71,9 @@ def measured_lines(document: dict[str, Any]) -> list[str]:
     lab = ", ".join(
         f"{name} {value:.1f} ± {sd:.1f}" for name, value, sd in zip(("L*", "a*", "b*"), colour["lab"], spread, strict=True)
     )
-    lines = [f"{where}: {colour['name']}", f"  {lab} (standard uncertainty)", "  names: " + _names(colour), view]
+    likeliest, chance = colour["names"][0]
+    told = document["told_name"] or f"the name cannot be told from this film; likeliest {likeliest}, {chance:.0%}"
+    lines = [f"{where}: {told}", f"  {lab} (standard uncertainty)", "  names: " + _names(colour), view]
     lines += [f"  part {name}: " + ", ".join(f"{sd:.1f}" for sd in sds) for name, sds in document["parts"].items()]
     solid = {True: "one solid colour", False: "several colours", None: "whether it is one solid colour cannot be told"}
     lines.append(

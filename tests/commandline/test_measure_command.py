@@ -38,7 +38,10 @@ def test_words_and_data_agree(say: Say) -> None:
     for box, _ in patches(name):
         data = say("measure", FILMS / name, "--at", "0.2", "--box", box, "--json").data
         words = say("measure", FILMS / name, "--at", "0.2", "--box", box).out
-        assert (data["colour"]["name"] if data["colour"] else "cannot be told") in words.splitlines()[0]
+        assert (data["told_name"] or "cannot be told") in words.splitlines()[0]
+        if data["colour"]:
+            name, chance = data["colour"]["names"][0]
+            assert data["told_name"] == (name if chance >= 0.95 else None)
         assert f"view {data['view']['word']}" in words
 
 
