@@ -41,7 +41,7 @@ def _crowd(draw: ImageDraw.ImageDraw) -> None:
     """Three benches of people behind the table, as simple heads and shoulders."""
     dice = np.random.default_rng(3)
     skins = [(224, 178, 150), (196, 144, 108), (142, 96, 68), (98, 66, 50)]
-    coats = [NAVY, (236, 236, 232), (0, 112, 66), (120, 120, 124), (92, 52, 60), (60, 66, 76), (200, 186, 150)]
+    coats = [NAVY, (236, 236, 232), (0, 126, 78), (120, 120, 124), (92, 52, 60), (60, 66, 76), (200, 186, 150)]
     for bench in (2, 1, 0):
         y, z = 57.5 + 2.4 * bench, 1.4 + 1.3 * bench
         _upright(draw, -14, 33, y, z - 1.3, z, (128, 92, 58))

@@ -13,7 +13,7 @@ Rgb = tuple[int, int, int]
 
 WHITE: Rgb = (242, 243, 244)
 NAVY: Rgb = (28, 48, 118)
-GREEN: Rgb = (0, 112, 66)
+GREEN: Rgb = (0, 126, 78)
 GOLD: Rgb = (226, 178, 60)
 BLACK: Rgb = (42, 42, 43)
 
