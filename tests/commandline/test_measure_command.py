@@ -40,8 +40,8 @@ def test_words_and_data_agree(say: Say) -> None:
         words = say("measure", FILMS / name, "--at", "0.2", "--box", box).out
         assert (data["told_name"] or "cannot be told") in words.splitlines()[0]
         if data["colour"]:
-            name, chance = data["colour"]["names"][0]
-            assert data["told_name"] == (name if chance >= 0.95 else None)
+            likeliest, chance = data["colour"]["names"][0]
+            assert data["told_name"] == (likeliest if chance >= 0.95 else None)
         assert f"view {data['view']['word']}" in words
 
 
