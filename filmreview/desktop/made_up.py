@@ -37,7 +37,7 @@ class MadeUp:
         def work(progress: Progress) -> Path:
             from filmreview.commandline import demo_command  # noqa: PLC0415 - nothing else on the desk draws films
 
-            return Path(demo_command.make_demo(folder, progress).review)  # type: ignore[attr-defined] # through the room below
+            return demo_command.made_up_game(folder, progress).review
 
         self._desk.message("drawing the made-up game; this takes about a minute")
         self._messages.watch(self._jobs.start(work, self._opening.open_review, only="made-up game"))
