@@ -18,7 +18,8 @@ from filmreview.film.film import open_film
 from filmreview.film.moment import Moment, parse_time
 from filmreview.measure.on_film import measure_on_film, white_at
 from filmreview.review import store
-from filmreview.review.changes import AddEvent, AddTag, SetCrew, Together
+from filmreview.review.changes import AddEvent, AddTag, Change, SetCrew, Together
+from filmreview.review.crew_changes import SetOfficial
 from filmreview.review.films import add_film, found_film
 from filmreview.review.model import CrewResponse, Review
 from filmreview.rules.library import adoption_named, book_named
@@ -72,7 +73,10 @@ def crew(given: argparse.Namespace) -> int:
     with store.open(given.review, who()) as opened:
         placed = opened.review.tag(given.tag)
         moment = _moment(opened.review, placed.film, given.at) if given.at else None
-        opened.apply(SetCrew(placed.id, CrewResponse(given.mark, moment, given.did)))
+        changes: list[Change] = [SetCrew(placed.id, CrewResponse(given.mark, moment, given.did))]
+        if given.official is not None:
+            changes.append(SetOfficial(placed.id, given.official or None))
+        opened.apply(Together(tuple(changes)))
     print_lines(f"{given.tag}: {given.mark}")
     return 0
 

@@ -29,6 +29,8 @@ MODULES = {
     "rule": "rule_command",
     "books": "books_command",
     "sheet": "sheet_command",
+    "replies": "replies_command",
+    "letter": "replies_command",
     "doctor": "doctor",
 }
 BAD_INPUT = 2

@@ -65,6 +65,8 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     add("rule", "rule situation files, without film", _rule)
     add("books", "list, show or check the books", _books)
     add("sheet", "write the findings sheet", _sheet)
+    add("replies", "read the replies of a returned workbook into the review", _replies)
+    add("letter", "print or write what an official is told", _letter)
     add("doctor", "tell what this machine has, lacks, and the line that installs it", _json)
     return top, made
 
@@ -144,6 +146,7 @@ def _crew(p: Parser) -> None:
     p.add_argument("--mark", required=True, help="as the book asks, late, wrong consequence, not seen ...")
     p.add_argument("--at", metavar="T", help="when the crew acted: " + _TIME)
     p.add_argument("--did", default="", metavar="TEXT", help="what the crew did")
+    p.add_argument("--official", metavar="POSITION", help="whose finding it is, by position; '' for the whole crew's")
 
 
 def _event(p: Parser) -> None:
@@ -186,3 +189,22 @@ def _books(p: Parser) -> None:
 def _sheet(p: Parser) -> None:
     _named(p, "review", "REVIEW", "the review")
     p.add_argument("--to", required=True, metavar="FILE", help="the sheet to write; its ending says the kind")
+    p.add_argument(
+        "--for", dest="made_for", default="coordinator", metavar="READER",
+        help="coordinator (all, the default) or crew (no notes or replies, pictures blurred but for the marked region)",
+    )  # fmt: skip
+
+
+def _replies(p: Parser) -> None:
+    _named(p, "review", "REVIEW", "the review")
+    _named(p, "sheet", "SHEET.xlsx", "the workbook that came back")
+    p.add_argument("--by", default="", metavar="POSITION", help="whose replies they are, by position in the crew")
+    _json(p)
+
+
+def _letter(p: Parser) -> None:
+    _named(p, "review", "REVIEW", "the review")
+    _named(p, "position", "POSITION", "the official, by position in the crew")
+    what = p.add_mutually_exclusive_group()
+    what.add_argument("--from", dest="source", metavar="FILE", help="put this text in its place; - reads standard input")
+    what.add_argument("--build", action="store_true", help="forget what was written and build it from the findings again")

@@ -13,10 +13,18 @@ from filmreview.desktop.message_line import MessageLine
 from filmreview.progress import Progress
 from filmreview.review.model import Review
 from filmreview.review.ruled import findings
+from filmreview.sheets.handover import COORDINATOR, CREW
 from filmreview.sheets.pictures import film_pictures
 from filmreview.sheets.telling import hand_over
 
-KINDS = "Workbook (*.xlsx);;Web page (*.html);;Table (*.csv);;Captions for the film (*.vtt);;Data (*.json)"
+KINDS = ";;".join(
+    (
+        "Workbook (*.xlsx)", "Web page (*.html)", "Paper (*.pdf)", "Workbook for the crew (*.xlsx)",
+        "Web page for the crew (*.html)", "Paper for the crew (*.pdf)", "Table (*.csv)", "Captions for the film (*.vtt)",
+        "Marks for the film in other programs (*.otio)", "Data (*.json)",
+    )
+)  # fmt: skip
+"""What can be made; a sheet for the crew has no notes and no replies, and its pictures are blurred but for the region."""
 
 
 class SheetMaking:
@@ -33,12 +41,12 @@ class SheetMaking:
         proposed = str(review.path.with_suffix(".xlsx"))
         path, kind = QFileDialog.getSaveFileName(self._window, "Make the findings sheet", proposed, KINDS)
         if path:
-            self.make(review, with_ending(Path(path), kind))
+            self.make(review, with_ending(Path(path), kind), reader_of(kind))
 
-    def make(self, review: Review, path: Path) -> None:
-        """Write the sheet of a review to this path."""
+    def make(self, review: Review, path: Path, made_for: str = COORDINATOR) -> None:
+        """Write the sheet of a review to this path, for the coordinator or the crew."""
         self._desk.message(f"making {path.name} ...")
-        job = self._jobs.start(lambda progress: write(review, path, progress), self._made)
+        job = self._jobs.start(lambda progress: write(review, path, progress, made_for), self._made)
         self._messages.watch(job)
 
     def _made(self, paths: tuple[Path, ...]) -> None:
@@ -51,9 +59,14 @@ def with_ending(path: Path, kind: str) -> Path:
     return path if path.suffix or not ending else path.with_name(path.name + ending[1])
 
 
-def write(review: Review, path: Path, progress: Progress) -> tuple[Path, ...]:
+def reader_of(kind: str) -> str:
+    """Whom the kind chosen is made for."""
+    return CREW if "for the crew" in kind else COORDINATOR
+
+
+def write(review: Review, path: Path, progress: Progress, made_for: str = COORDINATOR) -> tuple[Path, ...]:
     """Write the findings of a review; an older file is replaced only when the new one is whole. Returns what was written."""
     from filmreview.sheets.kinds import write_sheet  # noqa: PLC0415 - pandas takes half a second that no start waits for
 
     with film_pictures(review) as pictures:
-        return write_sheet(hand_over(findings(review), pictures), path, progress)
+        return write_sheet(hand_over(findings(review), pictures, made_for), path, progress)

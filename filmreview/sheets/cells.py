@@ -18,6 +18,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 from filmreview.sheets.inert import cell_text, one_line
 
 INK, FAINT, PAPER, BAND = "1B1B1B", "5A5A5A", "FFFFFF", "E9EDF0"
+REPLY_PAPER = "FBF8EA"
+"""Where a reader is asked to write."""
 HEAD_INK, HEAD_PAPER = "FFFFFF", "2F3E46"
 FILLS: Mapping[str, str] = {"illegal": "F6DFD3", "legal": "FFFFFF", "cannot be told": "EEEEEE"}
 """Light grounds behind a ruling; the word and the shape say it, the ground only helps the eye."""

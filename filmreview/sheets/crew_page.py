@@ -36,6 +36,8 @@ def crew_page(sheet_of: HandOver) -> TablePage:
     for group in _GROUPS:
         rows += _answers(f"illegal: {words.CONSEQUENCES[group]}", [line for line in illegal if line.consequence == group])
     rows += _legal([line for line in marked if line.ruling == "legal"])
+    for official in sorted({line.official for line in illegal if line.official}):
+        rows += _answers(f"illegal, {official}", [line for line in illegal if line.official == official])
     return TablePage("Crew", columns, tuple(rows), "No finding is marked yet.")
 
 

@@ -47,6 +47,8 @@ COLUMNS: Mapping[str, Callable[[Line], str]] = {
     "crew_time": lambda line: line.crew_time,
     "crew_did": lambda line: line.did,
     "could_have_done": lambda line: line.could_have_done,
+    "official": lambda line: line.official,
+    "replies": lambda line: "\n".join(line.replies),
     "note": lambda line: line.note,
 }
 

@@ -15,14 +15,19 @@ import pandas as pd
 from openpyxl.cell.cell import Cell
 from openpyxl.drawing.image import Image
 from openpyxl.drawing.spreadsheet_drawing import AnchorMarker, TwoCellAnchor
+from openpyxl.styles import PatternFill
 from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.worksheet import Worksheet
 
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.progress import Progress
+from filmreview.review.model import LONGEST_WORDS, REPLIES
 from filmreview.sheets import sheet_words as words
-from filmreview.sheets.cells import FILLS, Column, RowLook, head_row, page, put_text, row_height, strong
+from filmreview.sheets.cells import FILLS, REPLY_PAPER, Column, RowLook, head_row, page, put_text, row_height, strong
 from filmreview.sheets.handover import HandOver, Line
+from filmreview.sheets.inert import cell_text
+from filmreview.sheets.keys import row_key
 from filmreview.sheets.marking import Marked
 
 COLUMNS: Mapping[str, Column] = {
@@ -38,6 +43,8 @@ COLUMNS: Mapping[str, Column] = {
         Column("Why", 36),
         Column("What the book asks", 30),
         Column("The crew", 26),
+        Column("Reply", 14),
+        Column("Reply in words", 26),
         Column("Film", 20),
         Column("Film time", 14),
         Column("Team", 16),
@@ -58,14 +65,18 @@ COLUMNS: Mapping[str, Column] = {
         Column("What they did", 28),
         Column("They could have", 36),
         Column("Note", 28),
+        Column("Official", 24),
+        Column("Replies so far", 34),
         Column("Tag", 7),
+        Column("Key", 30),
     )
 }
 _NAMES = tuple(COLUMNS)
 _PICTURE = _NAMES.index("Picture")
 _RULING = _NAMES.index("Ruling")
 _FILM_TIME = _NAMES.index("Film time")
-_PRINTED = _NAMES.index("The crew") + 1
+_PRINTED = _NAMES.index("Reply in words") + 1
+_SAID = ("Time", "Whose", "Item", "Seen", "Ruling", "Why", "What the book asks", "The crew")
 _SHOWN_WIDTH, _SHOWN_HEIGHT = 354, 126  # pixels of a picture on the page
 _ROW_POINTS = 99.0
 _EMU = 9525  # English metric units of a pixel at 96 an inch (ECMA-376)
@@ -86,7 +97,7 @@ def findings_table(sheet_of: HandOver) -> pd.DataFrame:
 
 
 def _record(line: Line) -> dict[str, Any]:
-    return {
+    record: dict[str, Any] = {
         "No": line.number,
         "Time": line.time,
         "Picture": "",
@@ -96,7 +107,9 @@ def _record(line: Line) -> dict[str, Any]:
         "Ruling": _ruling(line),
         "Why": _joined(*line.reasons, _by_which_rule(line)),
         "What the book asks": line.could_have_done or line.todo,
-        "The crew": _joined(line.crew_mark, f"at {line.crew_time}" if line.crew_time else "", line.did),
+        "The crew": _crew(line),
+        "Reply": "",
+        "Reply in words": "",
         "Film": line.film.name,
         "Film time": float(line.seconds) / _SECONDS_OF_DAY,
         "Team": line.team,
@@ -117,14 +130,27 @@ def _record(line: Line) -> dict[str, Any]:
         "What they did": line.did,
         "They could have": line.could_have_done,
         "Note": line.note,
+        "Official": line.official,
+        "Replies so far": _joined(*line.replies),
         "Tag": line.tag,
     }
+    return {**record, "Key": key_of(line.key, record)}
+
+
+def key_of(finding: str, record: Mapping[Any, object]) -> str:
+    """The hidden key of a row; record: its cells by head, as written or as read back."""
+    return row_key(finding, (cell_text(str(record[head] or "")) for head in _SAID))
 
 
 def _ruling(line: Line) -> str:
     costs = "" if line.consequence == "none" else words.CONSEQUENCES[line.consequence]
     ahead = f"{words.AHEAD_SHAPE} illegal from {line.ahead[0].starts}" if line.ahead else ""
     return _joined(words.ruling_words(line.ruling), costs, ahead, f"before: {line.earlier}" if line.earlier else "")
+
+
+def _crew(line: Line) -> str:
+    time = f"at {line.crew_time}" if line.crew_time else ""
+    return _joined(line.crew_mark, time, line.did, f"({line.official})" if line.official else "")
 
 
 def _by_which_rule(line: Line) -> str:
@@ -197,8 +223,27 @@ def _alt_words(line: Line) -> str:
     return f"No {line.number}: frame at {line.time} of {line.film.name}, {marked}: {line.whose}, {line.item}, {line.ruling}"
 
 
+def _ask_for_replies(sheet: Worksheet, last_row: int) -> None:
+    """A list to choose from, and room for words; what does not fit is refused by the spreadsheet, with the reason."""
+    choice = DataValidation("list", f'"{",".join(REPLIES)}"', True, showInputMessage=True)
+    choice.promptTitle, choice.prompt = "Your reply", f"{', '.join(REPLIES)}; or leave it empty"
+    choice.errorTitle, choice.error = "Not one of the replies", f"Choose one of: {', '.join(REPLIES)}. More goes beside it."
+    in_words = DataValidation("textLength", str(LONGEST_WORDS), True, operator="lessThanOrEqual")
+    in_words.errorTitle, in_words.error = "Too long", f"At most {LONGEST_WORDS} characters, please."
+    for head, validation in (("Reply", choice), ("Reply in words", in_words)):
+        letter = get_column_letter(_NAMES.index(head) + 1)
+        validation.showErrorMessage = True
+        validation.add(f"{letter}2:{letter}{last_row}")
+        sheet.add_data_validation(validation)
+        for row in range(2, last_row + 1):
+            sheet[f"{letter}{row}"].fill = PatternFill("solid", fgColor=REPLY_PAPER)
+
+
 def _set_up(sheet: Worksheet, sheet_of: HandOver) -> None:
     last_row = len(sheet_of.lines) + 1
+    sheet.column_dimensions[get_column_letter(len(_NAMES))].hidden = True
+    if sheet_of.lines:
+        _ask_for_replies(sheet, last_row)
     sheet.freeze_panes = "C2"
     sheet.auto_filter.ref = f"A1:{get_column_letter(len(_NAMES))}{last_row}"
     sheet.print_area = f"A1:{get_column_letter(_PRINTED)}{last_row}"

@@ -16,6 +16,7 @@ from filmreview.facts.region import Region
 from filmreview.film.moment import Moment
 from filmreview.review.model import CREW_MARKS, FilmRef, Game
 from filmreview.sheets import sheet_words as words
+from filmreview.sheets.blurring import blurred
 from filmreview.sheets.marking import Marked, marked
 from filmreview.sheets.pictures import PictureSource
 
@@ -25,6 +26,9 @@ CAUTIONS: tuple[str, ...] = (
     "Blood, head injury and hard objects are safety matters: follow the local protocol and the medical staff present.",
     "Most players are minors: have the right to use the film, and blur faces before a picture or clip leaves the house.",
 )
+COORDINATOR, CREW = "coordinator", "crew"
+READERS: tuple[str, ...] = (COORDINATOR, CREW)
+"""Whom a sheet is made for: the coordinator gets all; the crew gets no notes, no replies, and blurred pictures."""
 RULINGS: tuple[str, ...] = ("illegal", "cannot be told", "legal")
 MARK_ORDER: tuple[str, ...] = (*CREW_MARKS, words.NOT_MARKED)
 
@@ -46,6 +50,8 @@ class Line:
     people. side: "home" or "visitor"; team: the school. seen: what was seen or measured, a fact each. asks: what would change
     the ruling. earlier: what another version of the program ruled of the same facts. crew_time: when, "" when not told.
     colours: of the item, as they ruled; empty when not told.
+    official: position and name of whose finding it is, "" for the whole crew's. replies: what readers of an earlier sheet
+    answered. key: tells which finding a row of a returned workbook is (`keys`).
     """
 
     number: int
@@ -79,6 +85,9 @@ class Line:
     could_have_done: str
     note: str
     colours: tuple[Colour, ...] = ()
+    official: str = ""
+    replies: tuple[str, ...] = ()
+    key: str = ""
 
     @property
     def whose(self) -> str:
@@ -158,11 +167,22 @@ class Procedure:
 
 
 @dataclass(frozen=True)
+class LetterTo:
+    """A paragraph for one official. built: by the sheet, from the findings; else written by the observer."""
+
+    position: str
+    name: str
+    words: str
+    built: bool
+
+
+@dataclass(frozen=True)
 class HandOver:
     """Everything the sheet tells.
 
     counts: (ruling, crew mark or NOT_MARKED) -> how many. program: name and version. procedure: None when the events call for
     none. disputed: sentences on penalties whose readings differ. pictures: None for a sheet without any.
+    made_for: one of READERS; in pictures for the crew all but the marked region is blurred.
     """
 
     game: Game
@@ -180,6 +200,8 @@ class HandOver:
     procedure: Procedure | None = None
     disputed: tuple[str, ...] = ()
     pictures: PictureSource | None = None
+    letters: tuple[LetterTo, ...] = ()
+    made_for: str = COORDINATOR
 
     @property
     def title(self) -> str:
@@ -199,7 +221,10 @@ class HandOver:
         """The frame of a line with its region marked; raises FilmReviewError when it cannot be had."""
         if self.pictures is None:
             raise FilmReviewError("made without pictures")
-        return marked(self.pictures(line.film, line.moment), line.region)
+        picture = self.pictures(line.film, line.moment)
+        if self.made_for == CREW:
+            picture = blurred(picture, line.region, line.item)
+        return marked(picture, line.region)
 
     @property
     def praise(self) -> tuple[Line, ...]:

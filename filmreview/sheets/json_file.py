@@ -15,7 +15,7 @@ from filmreview.aside import written_aside
 from filmreview.facts.region import region_to_json
 from filmreview.progress import Progress, silent
 from filmreview.review.model import FilmRef, Game
-from filmreview.sheets.handover import Charge, Choice, Cited, Departure, HandOver, Line, Procedure
+from filmreview.sheets.handover import Charge, Choice, Cited, Departure, HandOver, LetterTo, Line, Procedure
 from filmreview.sheets.inert import inert
 from filmreview.sheets.sheet_words import NOT_MARKED
 
@@ -36,6 +36,7 @@ def document(sheet_of: HandOver) -> dict[str, Any]:
         "form": "filmreview findings",
         "version": VERSION,
         "program": sheet_of.program,
+        "made_for": sheet_of.made_for,
         "game": _game(sheet_of.game),
         "book": {"title": sheet_of.book, "edition": sheet_of.edition, "adoption": sheet_of.adoption or None},
         "films": [_film(film) for film in sheet_of.films],
@@ -49,6 +50,7 @@ def document(sheet_of: HandOver) -> dict[str, Any]:
         "choices": [_choice(one) for one in sheet_of.choices],
         "procedure": _procedure(sheet_of.procedure) if sheet_of.procedure else None,
         "rules": [_cited(one) for one in sheet_of.cited],
+        "letters": [_letter(one) for one in sheet_of.letters],
         "cautions": list(sheet_of.cautions),
     }
     made: dict[str, Any] = _harmless(whole)
@@ -112,6 +114,8 @@ def _line(line: Line) -> dict[str, Any]:
         "ruled_before": line.earlier or None,
         "crew": _crew(line),
         "could_have_done": line.could_have_done,
+        "official": line.official or None,
+        "replies": list(line.replies),
         "note": line.note,
     }
 
@@ -120,6 +124,10 @@ def _crew(line: Line) -> dict[str, Any] | None:
     if line.crew_mark == NOT_MARKED:
         return None
     return {"mark": line.crew_mark, "time": line.crew_time or None, "did": line.did}
+
+
+def _letter(one: LetterTo) -> dict[str, Any]:
+    return {"position": one.position, "name": one.name, "words": one.words, "built_from_the_findings": one.built}
 
 
 def _charge(one: Charge) -> dict[str, Any]:

@@ -37,7 +37,14 @@ class TablePage:
 
 def table_pages(sheet_of: HandOver) -> tuple[TablePage, ...]:
     """All plain pages, in their order."""
-    return (_penalties(sheet_of), _procedures(sheet_of), _choices(sheet_of), _ahead(sheet_of), _book(sheet_of))
+    return (
+        _letters(sheet_of),
+        _penalties(sheet_of),
+        _procedures(sheet_of),
+        _choices(sheet_of),
+        _ahead(sheet_of),
+        _book(sheet_of),
+    )
 
 
 def dress_table(sheet: Worksheet, one: TablePage, sheet_of: HandOver) -> None:
@@ -55,6 +62,15 @@ def dress_table(sheet: Worksheet, one: TablePage, sheet_of: HandOver) -> None:
     if one.rows:
         sheet.auto_filter.ref = f"A1:{get_column_letter(len(one.columns))}{len(one.rows) + 1}"
     page(sheet, 1, True, sheet_of.footer)
+
+
+def _letters(sheet_of: HandOver) -> TablePage:
+    columns = (Column("To", 26), Column("In words", 110), Column("Written by", 22))
+    rows = tuple(
+        (f"{one.name}, {one.position}", one.words, "built from the findings" if one.built else "the observer")
+        for one in sheet_of.letters
+    )
+    return TablePage("Letters", columns, rows, "The review names no crew.")
 
 
 def _penalties(sheet_of: HandOver) -> TablePage:
@@ -120,7 +136,7 @@ def _ahead(sheet_of: HandOver) -> TablePage:
 
 def _book(sheet_of: HandOver) -> TablePage:
     columns = (
-        Column("Rule", 14), Column("About", 28), Column("Edition", 12), Column("What it says, in our words", 60),
+        Column("Rule", 14), Column("About", 28), Column("Edition", 15), Column("What it says, in our words", 60),
         Column("Book says so", 20), Column("Source", 40), Column("Findings", 14),
     )  # fmt: skip
     rows = tuple(

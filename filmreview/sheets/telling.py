@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 import filmreview
 from filmreview.colour.value import Colour
+from filmreview.errors import unknown
 from filmreview.film.moment import format_time
-from filmreview.review.model import CrewResponse, PlacedTag, Review
+from filmreview.review.model import CrewResponse, PlacedTag, Reply, Review
 from filmreview.review.ruled import Finding, Findings, deciding_facts, place_of, todo_words
 from filmreview.rules.penalty import Penalty
 from filmreview.rules.procedures.result import Departure as BookDeparture
@@ -16,14 +18,43 @@ from filmreview.rules.procedures.result import ProcedureResult
 from filmreview.rules.ruling import Choice as TeamChoice
 from filmreview.rules.ruling import Need, Ruling, Rulings
 from filmreview.sheets import sheet_words as words
-from filmreview.sheets.handover import CAUTIONS, Ahead, Charge, Choice, Cited, Departure, HandOver, Line, Procedure
+from filmreview.sheets.handover import (
+    CAUTIONS,
+    COORDINATOR,
+    CREW,
+    READERS,
+    Ahead,
+    Charge,
+    Choice,
+    Cited,
+    Departure,
+    HandOver,
+    Line,
+    Procedure,
+)
+from filmreview.sheets.keys import finding_key
+from filmreview.sheets.letters import letters, official_words
 from filmreview.sheets.pictures import PictureSource
 
+_READER_CAUTIONS: Mapping[str, tuple[str, ...]] = {
+    COORDINATOR: ("This sheet is for the coordinator: notes, replies and pictures are whole. Make another for the crew.",),
+    CREW: (
+        "This sheet is for the crew: notes and replies are left out, and pictures are blurred but for the marked region. Look"
+        " at each picture, and read what was typed of the crew, before it leaves the house.",
+    ),
+}
 
-def hand_over(found: Findings, pictures: PictureSource | None = None) -> HandOver:
-    """The hand-over of all findings. pictures: None for a sheet without any."""
+
+def hand_over(found: Findings, pictures: PictureSource | None = None, made_for: str = COORDINATOR) -> HandOver:
+    """The hand-over of all findings. pictures: None for a sheet without any. made_for: one of READERS.
+
+    Raises FilmReviewError for another reader.
+    """
+    check_reader(made_for)
     review, rulings = found.review, found.rulings
     lines = tuple(_line(review, one, number) for number, one in enumerate(_in_film_order(found), 1))
+    if made_for == CREW:
+        lines = tuple(replace(line, note="", replies=()) for line in lines)
     return HandOver(
         game=review.game,
         book=rulings.book.title,
@@ -35,12 +66,21 @@ def hand_over(found: Findings, pictures: PictureSource | None = None) -> HandOve
         charges=tuple(_charge(review, one) for one in rulings.penalties),
         choices=tuple(_choices(review, rulings)),
         cited=_cited(found, lines),
-        cautions=(*CAUTIONS, *_own_cautions(lines)),
+        cautions=(*CAUTIONS, *_own_cautions(lines), *_READER_CAUTIONS[made_for]),
         program=f"filmreview {filmreview.__version__}",
         procedure=_procedure(review, found.procedure),
         disputed=found.disputed,
         pictures=pictures,
+        letters=letters(review.game.crew, lines, {one.position: one.words for one in review.letters}),
+        made_for=made_for,
     )
+
+
+def check_reader(made_for: str) -> str:
+    """The reader as given; raises FilmReviewError for one that no sheet is made for."""
+    if made_for not in READERS:
+        raise unknown("reader", made_for, READERS)
+    return made_for
 
 
 def _in_film_order(found: Findings) -> list[Finding]:
@@ -82,7 +122,21 @@ def _line(review: Review, finding: Finding, number: int) -> Line:
         could_have_done=finding.could_have_done,
         note=tag.note,
         colours=_colours(tag),
+        official=_official(review, tag),
+        replies=tuple(_reply_words(one) for one in review.replies_to(tag.id)),
+        key=finding_key(finding.film, tag),
     )
+
+
+def _official(review: Review, tag: PlacedTag) -> str:
+    tied = review.official_of(tag.id)
+    return official_words(review.game.crew, tied.position) if tied else ""
+
+
+def _reply_words(reply: Reply) -> str:
+    """ "umpire: seen otherwise - it was black"."""
+    said = " - ".join(part for part in (reply.answer, reply.words) if part)
+    return f"{reply.by or 'crew'}: {said}"
 
 
 def _colours(tag: PlacedTag) -> tuple[Colour, ...]:

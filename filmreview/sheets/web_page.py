@@ -8,21 +8,18 @@ from __future__ import annotations
 
 import base64
 import hashlib
-import os
 from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
-from urllib.parse import quote
 
 from filmreview.aside import written_aside
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.film.moment import format_time
 from filmreview.progress import Progress, silent
-from filmreview.review.model import FilmRef
 from filmreview.sheets import sheet_words as words
 from filmreview.sheets.crew_page import crew_page
+from filmreview.sheets.film_address import film_address
 from filmreview.sheets.handover import MARK_ORDER, RULINGS, HandOver, Line
-from filmreview.sheets.inert import inert
 from filmreview.sheets.page_words import pairs, person, ruling_piece, section, shape, table, text
 from filmreview.sheets.table_pages import table_pages
 
@@ -161,6 +158,8 @@ def _article(sheet_of: HandOver, line: Line, path: Path) -> str:
             ("Ahead", ahead),
             ("Would change it", text("\n".join(line.asks))),
             ("Ruled before", text(line.earlier)),
+            ("Whose finding", person(line.official) if line.official else ""),
+            ("Replies", person("\n".join(line.replies)) if line.replies else ""),
             ("Note", person(line.note) if line.note else ""),
         )
     )
@@ -172,7 +171,7 @@ def _article(sheet_of: HandOver, line: Line, path: Path) -> str:
 
 
 def _figure(sheet_of: HandOver, line: Line, path: Path) -> str:
-    address = f"{_quoted(_way_to(line.film, path))}#t={_seconds(line.seconds)}"
+    address = f"{film_address(line.film, path)}#t={_seconds(line.seconds)}"
     play = (
         f'<a href="{text(address)}" data-film="{line.film.id}" data-seconds="{_seconds(line.seconds)}">'
         f"play the film from {line.time}</a>"
@@ -190,22 +189,6 @@ def _picture(sheet_of: HandOver, line: Line) -> str:
     data = base64.b64encode(picture.jpeg).decode()
     size = f'width="{picture.width}" height="{picture.height}"'
     return f'<img alt="{text(words.picture_words(line.time, line.film.name))}" {size} src="data:image/jpeg;base64,{data}">'
-
-
-def _way_to(film: FilmRef, page: Path) -> str:
-    """The film as seen from the page's folder; its name alone when there is no way (another drive, another system)."""
-    try:
-        return Path(os.path.relpath(film.path, page.absolute().parent)).as_posix()
-    except ValueError:
-        return film.name
-
-
-def _quoted(way: str) -> str:
-    """Percent-encoded as the file system names it (RFC 3986); what no file system could name is made harmless first."""
-    try:
-        return quote(way, errors="surrogateescape")
-    except UnicodeEncodeError:
-        return quote(inert(way))
 
 
 def _seconds(seconds: Fraction) -> str:

@@ -1,7 +1,7 @@
 """The findings sheet as a workbook (.xlsx): pandas writes the tables, openpyxl lays them out.
 
-Pages: Summary, Findings, Kit, Crew, Penalties, Procedures, Choices, Ahead, Book. Tables have their head in the first row, so
-they read back plainly. Texts are never formulas; there are no macros and no links.
+Pages: Summary, Findings, Kit, Crew, Letters, Penalties, Procedures, Choices, Ahead, Book. Tables have their
+head in the first row, so they read back plainly. Texts are never formulas; there are no macros and no links.
 """
 
 from __future__ import annotations

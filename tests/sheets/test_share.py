@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from statsmodels.stats.proportion import proportion_confint
 
 from filmreview.sheets.share import Z_95, Share, share_of, share_words
 
@@ -15,6 +16,15 @@ def test_published_examples(count: int, total: int, low: float, high: float) -> 
     share = share_of(count, total)
     assert share.low == pytest.approx(low, abs=5e-5)
     assert share.high == pytest.approx(high, abs=5e-5)
+
+
+@pytest.mark.parametrize("total", [1, 2, 7, 20, 148, 263, 5000])
+def test_another_program_finds_the_same(total: int) -> None:
+    """statsmodels, `proportion_confint(method="wilson")`, for every count, or 50 of them."""
+    for count in range(0, total + 1, max(1, total // 50)):
+        share = share_of(count, total)
+        low, high = proportion_confint(count, total, alpha=0.05, method="wilson")
+        assert (share.low, share.high) == (pytest.approx(low, abs=1e-12), pytest.approx(high, abs=1e-12))
 
 
 @pytest.mark.parametrize(("count", "total"), [(1, 7), (3, 5), (29, 30), (250, 1000)])

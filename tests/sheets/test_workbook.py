@@ -27,7 +27,7 @@ from filmreview.sheets.kit_page import rgb_of
 from filmreview.sheets.workbook import write_workbook
 from tests.sheets.small_sheet import GAME, LINE, OTHERS, sheet
 
-PAGES = ["Summary", "Findings", "Kit", "Crew", "Penalties", "Procedures", "Choices", "Ahead", "Book"]
+PAGES = ["Summary", "Findings", "Kit", "Crew", "Letters", "Penalties", "Procedures", "Choices", "Ahead", "Book"]
 HOSTILE = (
     '=HYPERLINK("http://x.example/","a")\x00\x1b<script>alert(1)</script>&P\u202egnp\ud83c\r\n'
     "\U0001f3c0 \u05e9\u05dc\u05d5\u05dd"
@@ -102,9 +102,9 @@ def test_the_pages_are_set_up_for_reading_and_printing(path: Path) -> None:
     write_workbook(sheet(), path)
     book = openpyxl.load_workbook(path)
     found = book["Findings"]
-    assert (found.freeze_panes, found.auto_filter.ref, found.print_title_rows) == ("C2", "A1:AE5", "$1:$1")
+    assert (found.freeze_panes, found.auto_filter.ref, found.print_title_rows) == ("C2", "A1:AJ5", "$1:$1")
     assert (found.page_setup.orientation, found.page_setup.fitToWidth, found.page_setup.fitToHeight) == ("landscape", 1, 0)
-    assert found.print_area == "'Findings'!$A$1:$J$5"
+    assert found.print_area == "'Findings'!$A$1:$L$5"
     assert all(page.sheet_properties.pageSetUpPr.fitToPage for page in book)
     assert all(found.cell(2, column).alignment.wrap_text for column in range(1, len(COLUMNS) + 1))
     assert book.properties.title == "Alder Creek against Bellmoor"

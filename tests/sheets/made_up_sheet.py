@@ -1,0 +1,92 @@
+"""The hand-over of the made-up game: the observer's work on its drawn pictures, without a film file.
+
+What is measured on the film is given here as a fixed spread around the true colour, so that no sheet depends on an encoder.
+"""
+
+from dataclasses import replace
+from datetime import date
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+
+from filmreview.colour.palette import measured
+from filmreview.colour.spaces import srgb_to_lab
+from filmreview.demo.drawing import HEIGHT, WIDTH, draw_picture
+from filmreview.demo.made_up_game import GAME
+from filmreview.demo.observed import EVENTS, PUTS, Put
+from filmreview.demo.play import RATE, SECONDS
+from filmreview.demo.reviewing import game_set_up
+from filmreview.demo.truth import region_of, true_colour
+from filmreview.facts.fact import Fact, Origin
+from filmreview.facts.keys import read_value
+from filmreview.film.moment import Moment
+from filmreview.review.model import CrewResponse, FilmRef, PlacedEvent, PlacedTag, Reply, Review, TagOfficial
+from filmreview.review.ruled import findings
+from filmreview.sheets.handover import HandOver
+from filmreview.sheets.marking import Picture
+from filmreview.sheets.telling import hand_over
+
+TICK = Fraction(1, 15360)
+SPREAD = np.diag((4.0, 2.0, 2.0))  # variances of L*, a*, b*
+WHOSE = {
+    "navy arm sleeve": "umpire 1", "black undershirt under white": "umpire 2", "number 27": "referee",
+    "necklace": "umpire 1", "wristband above the elbow": "umpire 2",
+}  # fmt: skip
+
+
+def review_of(film: Path) -> Review:
+    """The review; film: where its film would lie."""
+    ref = FilmRef("f1", str(film), 1_000_000, Fraction(SECONDS), "made up", Moment(0, TICK), WIDTH, HEIGHT)
+    tags = tuple(_tag(number, put) for number, put in enumerate(PUTS, 1))
+    ids = {put.name: f"t{number}" for number, put in enumerate(PUTS, 1)}
+    officials = tuple(TagOfficial(f"o{place}", ids[name], who) for place, (name, who) in enumerate(WHOSE.items(), 1))
+    words = "The scorer was told before the throw-in."
+    replies = (
+        Reply("a1", ids["necklace"], "umpire 1", "agreed"),
+        Reply("a2", ids["number 27"], "referee", "seen otherwise", words),
+    )
+    return Review(film.with_suffix(".filmreview"), game_set_up(), (ref,), tags, _events(), (), officials, replies)
+
+
+def _tag(number: int, put: Put) -> PlacedTag:
+    facts = [Fact(key, read_value(key, raw, put.name), Origin.SEEN) for key, raw in put.seen.items()]
+    if put.measured:
+        lab = srgb_to_lab(np.array(true_colour(put)) / 255)
+        facts.insert(0, Fact("colour", (measured(lab, SPREAD),), Origin.MEASURED, "as drawn"))
+    crew = CrewResponse(put.crew.mark, None if put.crew.at is None else _at(put.crew.at), put.crew.did)
+    person = GAME.person(put.who)
+    region = region_of(put)
+    return PlacedTag(
+        f"t{number}", "f1", _at(put.second), person.team, person.number, put.item, region, tuple(facts), put.note, crew
+    )
+
+
+def _events() -> tuple[PlacedEvent, ...]:
+    made = []
+    for number, one in enumerate(EVENTS, 1):
+        person = next((person for person in GAME.people if person.key == one.who), None)
+        team, player = (person.team, person.number) if person else (one.who or None, None)
+        made.append(PlacedEvent(f"e{number}", "f1", _at(one.second), one.what, team, player))
+    return tuple(made)
+
+
+def _at(second: float) -> Moment:
+    return Moment(round(second * RATE) * 15360 // RATE, TICK)
+
+
+@cache
+def drawn(number: int) -> Picture:
+    return draw_picture(number)
+
+
+def pictures(_: FilmRef, moment: Moment) -> Picture:
+    return drawn(round(moment.seconds * RATE))
+
+
+def made_up_sheet(film: Path, made_for: str = "coordinator") -> HandOver:
+    """The hand-over; the version of the program is left out of it, so that a new one changes no sheet."""
+    made = hand_over(findings(review_of(film), folders=()), pictures, made_for)
+    assert made.game.day == date(2024, 1, 19)
+    return replace(made, program="filmreview")

@@ -1,0 +1,51 @@
+"""The paragraph for each official: built from the findings alone, or as the observer wrote it."""
+
+import re
+from dataclasses import replace
+
+from filmreview.sheets.letters import letters, official_words
+from tests.sheets.small_sheet import GAME, LINE, OTHERS
+
+CREW = GAME.crew
+LINES = (
+    replace(LINE, official="umpire U. Thorne", did="Played on in it."),
+    replace(OTHERS[0], official="umpire U. Thorne"),
+    OTHERS[1],
+    replace(OTHERS[2], official="umpire U. Thorne"),
+)
+
+
+def test_a_letter_says_what_was_done_what_to_talk_about_and_the_rest() -> None:
+    referee, umpire = letters(CREW, LINES, {})
+    assert umpire.words == (
+        "To U. Thorne, umpire. 3 of the 4 findings of this game are put down to you. Done as the book asks: No 4 at 0:12.500,"
+        " Bellmoor 67, number (charged one technical foul to the head coach). To talk about: No 1 at 0:12.500, Bellmoor 14,"
+        " arm sleeve, illegal (3-5-3): not seen (Played on in it); you could have: while the ball is dead: tell the coach; the"
+        " player puts it right or leaves. Nothing follows for you from: No 2 at 1:01.000, Alder Creek 00, headband: legal,"
+        " nothing to do."
+    )
+    assert referee.words == "To R. Quill, referee. No finding of this game is put down to you alone."
+    assert referee.built
+    assert umpire.built
+
+
+def test_nothing_is_invented() -> None:
+    """Every word is of the frame of the letter, or stands in the findings or the set-up."""
+    frame = (
+        "To of the findings of this game are is put down to you Done as the book asks To talk about you could have Nothing"
+        " follows for you from No at"
+    )
+    for letter in letters(CREW, LINES, {}):
+        if any(line.official == official_words(CREW, letter.position) for line in LINES):
+            given = " ".join(map(repr, (*LINES, *CREW, len(LINES), 3))) + frame
+            assert not [word for word in re.findall(r"[\w.-]+", letter.words) if word.rstrip(".") not in given]
+
+
+def test_what_the_observer_wrote_stands_instead() -> None:
+    _, umpire = letters(CREW, LINES, {"umpire": "Well seen, and late."})
+    assert (umpire.words, umpire.built) == ("Well seen, and late.", False)
+
+
+def test_an_official_who_is_no_longer_in_the_crew_is_named_by_position() -> None:
+    assert official_words(CREW, "umpire") == "umpire U. Thorne"
+    assert official_words(CREW, "umpire 2") == "umpire 2"
