@@ -51,4 +51,5 @@ def unknown(kind: str, given: str, known: Iterable[str], *, where: str | None = 
         todo = "write one of: " + ", ".join(words)
     else:
         todo = None
-    return FilmReviewError(f'unknown {kind} "{given}"', where=where, todo=todo)
+    shown = given if len(given) <= 80 else given[:80] + "..."
+    return FilmReviewError(f'unknown {kind} "{shown}"', where=where, todo=todo)

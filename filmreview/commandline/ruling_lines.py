@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 
@@ -15,8 +15,7 @@ def lines_of(document: Mapping[str, Any]) -> list[str]:
         lines += ruling_lines(ruling)
     lines += [_penalty(one) for one in document.get("penalties") or ()]
     lines += [f"  {one}" for one in document.get("disputed") or ()]
-    for choice in document.get("choices") or ():
-        lines += _choice(choice)
+    lines += _choices(document.get("choices") or ())
     return lines + _procedure(document.get("procedure"))
 
 
@@ -37,16 +36,26 @@ def ruling_lines(ruling: Mapping[str, Any]) -> list[str]:
 
 
 def _penalty(penalty: Mapping[str, Any]) -> str:
-    words = f"  {penalty['count']} {penalty['kind']} to {penalty['team']}, charged to {penalty['charged_to']}"
+    kind = _counted(penalty["count"], penalty["kind"])
     throws = penalty.get("free_throws")
-    return words + (f", {throws} free throws" if throws else "")
+    tail = f", {_counted(throws, 'free throw')}" if throws else ""
+    return f"  {kind} to {penalty['team']}, charged to {penalty['charged_to']}{tail}"
 
 
-def _choice(choice: Mapping[str, Any]) -> list[str]:
-    lines = [f"  {choice['team']} must choose ({choice['rule']}):"]
-    for option in choice["options"]:
-        change = ", ".join(option["change"]) or "nobody"
-        lines.append(f"      keep {option['keep']}: {change} must change")
+def _counted(count: int, thing: str) -> str:
+    return f"{count} {thing}{'' if count == 1 else 's'}"
+
+
+def _choices(choices: Iterable[Mapping[str, Any]]) -> list[str]:
+    """The choices of each team; rules that leave the same choices share them."""
+    rules: dict[tuple[str, tuple[tuple[str, tuple[str, ...]], ...]], list[str]] = {}
+    for choice in choices:
+        options = tuple((option["keep"], tuple(option["change"])) for option in choice["options"])
+        rules.setdefault((choice["team"], options), []).append(choice["rule"])
+    lines = []
+    for (team, options), named in rules.items():
+        lines.append(f"  {team} must choose ({', '.join(named)}):")
+        lines += [f"      keep {keep}: {', '.join(change) or 'nobody'} must change" for keep, change in options]
     return lines
 
 
@@ -56,8 +65,7 @@ def _procedure(procedure: Mapping[str, Any] | list[Mapping[str, Any]] | None) ->
     several = procedure if isinstance(procedure, list) else [procedure]
     lines = []
     for one in several:
-        count = len(one["departures"])
-        lines.append(f"  procedure {one['name']}: {count} departure{'s' if count != 1 else ''}")
+        lines.append(f"  procedure {one['name']}: {_counted(len(one['departures']), 'departure')}")
         for departure in one["departures"]:
             seconds = f", {departure['seconds']} s" if departure.get("seconds") is not None else ""
             lines.append(f"      {departure['what']}; asked: {departure['asks']} ({departure['reference']}{seconds})")

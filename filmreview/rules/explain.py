@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from filmreview.facts.fact import Fact
@@ -14,6 +15,8 @@ from filmreview.rules.needs import needs
 from filmreview.rules.ruling import Ahead, Need, RuleAnswer, Todo
 from filmreview.rules.weigh import CANNOT_BE_TOLD, ILLEGAL, LEGAL, Weighed, disputes
 
+_NAMED = 4
+"""How many of the things nothing was seen against are named before "and 9 more"."""
 _WEAKNESS = ("published", "deduced", "memory", "unsure")
 _MARK_WORDS = {
     "deduced": "deduced from a published text, not itself published",
@@ -89,13 +92,17 @@ class Case:
         decides = self.weighed.decides or 0
         ordered = [pairs[decides], *pairs[:decides], *pairs[decides + 1 :]]
         told = self.worn.tag.facts.keys()
+        first = ordered[0][0]
         chosen = [
             (standing, answer)
             for standing, answer in ordered
-            if answer in wanted
-            and (self.weighed.ruling != LEGAL or not standing.own.isdisjoint(told) or standing is ordered[0][0])
+            if standing is first or (answer in wanted and (self.weighed.ruling != LEGAL or self._upholds(standing, told)))
         ]
         return [_sentence(standing, answer, self) for standing, answer in chosen or ordered[:1]]
+
+    def _upholds(self, standing: Standing, told: AbstractSet[str]) -> bool:
+        """Whether the rule has something to say of what was told."""
+        return not standing.own.isdisjoint(told) and (standing.check is None or bool(standing.check.say(self.worn)))
 
     def _costs(self) -> list[str]:
         if self.weighed.ruling != ILLEGAL or self.weighed.decides is None:
@@ -111,10 +118,16 @@ class Case:
         if self.weighed.ruling == ILLEGAL:
             return []
         open_keys: dict[str, None] = {}
-        for standing, answer in zip(self.standings, self.weighed.answers, strict=True):
+        pairs = list(zip(self.standings, self.weighed.answers, strict=True))
+        decides = self.weighed.decides or 0
+        for standing, answer in (pairs[decides], *pairs):
             if standing.check is not None and answer >= PRESUMED:
                 open_keys.update(dict.fromkeys(_presumed_keys(standing.check, self.worn)))
-        return ["nothing seen against: " + ", ".join(words_of(key) for key in open_keys)] if open_keys else []
+        if not open_keys:
+            return []
+        named = [words_of(key) for key in open_keys]
+        more = f" and {len(named) - _NAMED} more" if len(named) > _NAMED + 1 else ""
+        return ["nothing seen against: " + ", ".join(named[:_NAMED] if more else named) + more]
 
     def _marks(self) -> list[str]:
         said = []

@@ -38,7 +38,7 @@ def book_names(folders: Sequence[Path] | None = None) -> tuple[str, ...]:
 def book_named(name: str, folders: Sequence[Path] | None = None, where: str | None = None) -> Book:
     """The book of that code, read once; a user's folder before the program's own. Raises FilmReviewError for an unknown one."""
     for folder in _places(folders, BOOKS_FOLDER):
-        if name and "/" not in name and (folder / name / "book.toml").is_file():
+        if name in {path.parent.name for path in folder.glob("*/book.toml")}:
             return _book((folder / name).resolve())
     raise unknown("book", name, book_names(folders), where=where)
 
@@ -54,8 +54,8 @@ def adoption_named(name: str, book: Book, folders: Sequence[Path] | None = None,
     book."""
     path = Path(name)
     if path.suffix == ".toml":
-        if not path.is_file():
-            raise FilmReviewError(f'there is no adoption file "{name}"', where=where, todo="check the path")
+        if not _is_file(path):
+            raise FilmReviewError(f'there is no adoption file "{name[:200]}"', where=where, todo="check the path")
         return _adoption(path.resolve(), book)
     for folder in _places(folders, ADOPTIONS_FOLDER):
         if name in {one.stem for one in folder.glob("*.toml")}:
@@ -81,3 +81,11 @@ def _book(folder: Path) -> Book:
 @lru_cache(maxsize=64)
 def _adoption(path: Path, book: Book) -> Adoption:
     return read_adoption(path, book)
+
+
+def _is_file(path: Path) -> bool:
+    """Whether it is a file; a name that no file can have is none."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False

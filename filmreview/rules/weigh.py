@@ -112,14 +112,18 @@ def _illegal(worn: Worn, standings: tuple[Standing, ...], answers: tuple[int, ..
 
 
 def _upholding(worn: Worn, standings: tuple[Standing, ...], answers: list[int], touched: list[bool]) -> int:
-    """The rule named for a legal tag: one that was told a fact it looks at and has a text, else one that holds, else the
-    first."""
+    """The rule named for a legal tag: one that was told a fact it looks at and has a text, of these the one that looks at most
+    of what was told, else one that holds, else the first."""
     if touched.count(True) == 1:
         return touched.index(True)
 
-    def rank(place: int) -> tuple[bool, bool, bool, bool, int]:
+    told = worn.tag.facts.keys()
+
+    def rank(place: int) -> tuple[bool, bool, bool, int, bool, int]:
         standing = standings[place]
         concerned = touched[place] and (standing.check is None or standing.check.concerns(worn))
-        return (concerned, touched[place], standing.kind in ("checks", "waived"), answers[place] == HOLDS, -place)
+        has_text = standing.kind in ("checks", "waived")
+        looked_at = len(told & standing.own) if concerned else 0
+        return (concerned, touched[place], has_text, looked_at, answers[place] == HOLDS, -place)
 
     return max(range(len(answers)), key=rank)

@@ -34,6 +34,8 @@ class Check:
     items: tuple[str, ...] = field(repr=False)
 
     across: ClassVar[bool] = False
+    only_whose: ClassVar[bool] = False
+    """Whether it asks only whose the thing is, at which level, or which item: known without any fact."""
 
     @property
     def facts(self) -> tuple[str, ...]:

@@ -87,9 +87,10 @@ class AnyOf(_Together):
 
     def say(self, worn: Worn) -> str:
         """What decides: the part that holds, else every part."""
-        answers = [part.run(worn) for part in self.parts]
+        parts = [part for part in self.parts if not _for_another(part, worn)] or self.parts
+        answers = [part.run(worn) for part in parts]
         most = max(answers, default=FAILS)
-        saying = [part.say(worn) for part, answer in zip(self.parts, answers, strict=True) if answer == most]
+        saying = [part.say(worn) for part, answer in zip(parts, answers, strict=True) if answer == most]
         different = list(dict.fromkeys(filter(None, saying)))
         return "; or ".join(different[:1] if most >= PRESUMED else different)
 
@@ -131,3 +132,10 @@ class When(_Together):
         if met == HOLDS:
             return check.say(worn)
         return f"{check.say(worn)} (if {condition.say(worn)})"
+
+
+def _for_another(part: Check, worn: Worn) -> bool:
+    """Whether the part is meant for another team, level or item: it is then no alternative worth a word."""
+    if part.only_whose:
+        return part.run(worn) == FAILS
+    return isinstance(part, All) and any(_for_another(one, worn) for one in part.parts)

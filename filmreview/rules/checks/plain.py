@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import ClassVar
 
 from filmreview.errors import FilmReviewError
 from filmreview.facts.items import ITEMS, LEVELS, TEAMS
@@ -33,15 +34,17 @@ class _Always(Check):
 
 @dataclass(frozen=True, eq=False)
 class _Whose(Check):
-    """A condition on the team, the level of play or the item; always known."""
+    """A condition on the team, the level of play or the item; always known. Where it is met it goes without saying."""
 
     values: tuple[str, ...]
+    only_whose: ClassVar[bool] = True
 
     def run(self, worn: Worn) -> int:
         return HOLDS if self._mine(worn) in self.values else FAILS
 
     def say(self, worn: Worn) -> str:
-        return f"{self._mine(worn)}; for {list_words(self.values)}"
+        mine = self._mine(worn)
+        return "" if mine in self.values else f"{mine}; for {list_words(self.values)}"
 
     def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - reads no fact
         return {}

@@ -45,8 +45,8 @@ class _OneOf(Check):
     def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact, whatever is worn
         if KEYS[self.fact].kind is FactKind.CHOICE:
             return {choice: choice for choice in KEYS[self.fact].choices}
-        outside = next(number for number in _TWO_DIGITS[1:] if number not in self.values)
-        return {self.values[0]: self.values[0], outside: outside}
+        outside = [number for number in _TWO_DIGITS[1:] if number not in self.values][:1]  # none where every number is listed
+        return {number: number for number in (self.values[0], *outside)}
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,0 +1,45 @@
+"""What reasons say: nothing of alternatives meant for other items, nothing empty, no endless list of what was presumed."""
+
+from datetime import date
+
+from filmreview.facts.fact import Fact
+from filmreview.facts.keys import read_value
+from filmreview.rules.judge import judge
+from filmreview.rules.library import book_named
+from filmreview.rules.ruling import Ruling
+from filmreview.rules.tag import Tag
+
+
+def ruling(book: str, day: date, item: str, **facts: object) -> Ruling:
+    known = {key: Fact(key, read_value(key, value)) for key, value in facts.items()}
+    (one,) = judge([Tag("a", "visitor", "14", item, known)], {}, book_named(book, ()), day).rulings
+    return one
+
+
+def test_an_alternative_for_another_item_is_not_told() -> None:
+    one = ruling("nfhs", date(2024, 1, 10), "arm sleeve", area_sq_in=4)
+    assert one.ruling == "illegal"
+    assert one.reasons[0].endswith("area 4; it must be at most 2.25 sq in")
+
+
+def test_the_rule_that_looks_at_most_of_what_was_told_is_named() -> None:
+    told = {"logo_kind": "maker", "logo_at": "front shoulder", "area_sq_in": 2, "side_in": 1.5}
+    one = ruling("nfhs", date(2013, 7, 1), "logo", **told)
+    assert (one.ruling, one.rule, one.reference) == ("legal", "jersey-maker-logo", "3-4-2")
+    assert not any(line.endswith(")") and ":" not in line.partition("(")[2] for line in one.reasons)
+
+
+def test_a_long_list_of_what_was_presumed_is_cut_with_its_count() -> None:
+    one = ruling("nfhs", date(2024, 1, 10), "jersey", colour="green")
+    (presumed,) = [line for line in one.reasons if line.startswith("nothing seen against: ")]
+    assert presumed.count(",") == 3
+    assert " and " in presumed
+    assert presumed.endswith(" more")
+
+
+def test_a_book_that_takes_every_number_still_asks_for_it() -> None:
+    """FIBA since 2014: 0, 00 and 1 to 99 (from memory, as the book says): there is no number outside the list to answer with."""
+    (one,) = judge([Tag("a", "visitor", "", "number", {})], {}, book_named("fiba", ()), date(2024, 1, 10)).rulings
+    assert one.ruling == "cannot be told"
+    assert "number" not in {need.fact for need in one.needs if len(set(need.outcomes.values())) == 1}
+    assert all(need.outcomes for need in one.needs)
