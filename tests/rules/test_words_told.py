@@ -41,5 +41,11 @@ def test_a_book_that_takes_every_number_still_asks_for_it() -> None:
     """FIBA since 2014: 0, 00 and 1 to 99 (from memory, as the book says): there is no number outside the list to answer with."""
     (one,) = judge([Tag("a", "visitor", "", "number", {})], {}, book_named("fiba", ()), date(2024, 1, 10)).rulings
     assert one.ruling == "cannot be told"
-    assert "number" not in {need.fact for need in one.needs if len(set(need.outcomes.values())) == 1}
     assert all(need.outcomes for need in one.needs)
+
+
+def test_a_number_that_could_not_be_read_is_not_known_and_asked() -> None:
+    (one,) = judge([Tag("a", "visitor", "", "number", {})], {}, book_named("nfhs", ()), date(2024, 1, 10)).rulings
+    assert one.ruling == "cannot be told"
+    assert one.needs[0].fact in ("number", "colour", "number_style")
+    assert "number" in {need.fact for need in one.needs}

@@ -82,7 +82,7 @@ def with_fallbacks(tag: Tag, words: Mapping[str, Fact]) -> Mapping[str, Fact]:
     if word is not None and "colour" not in facts and word in words:
         declared = words[word]
         extra["colour"] = Fact("colour", declared.value, declared.origin, declared.why)
-    if tag.item == "number" and "number" not in facts:
+    if tag.item == "number" and "number" not in facts and tag.player:  # a number that could not be read is not known
         extra["number"] = Fact("number", tag.player, Origin.SEEN)
     if "when" in facts and "in_play" not in facts:
         extra["in_play"] = Fact("in_play", BECOMES_PLAYER[str(facts["when"].value)], facts["when"].origin)
