@@ -38,7 +38,7 @@ def test_a_long_list_of_what_was_presumed_is_cut_with_its_count() -> None:
 
 
 def test_a_book_that_takes_every_number_still_asks_for_it() -> None:
-    """FIBA since 2014: 0, 00 and 1 to 99 (from memory, as the book says): there is no number outside the list to answer with."""
+    """FIBA since 2014: 0, 00 and 1 to 99 (from memory, as the book says): no number is outside the list."""
     (one,) = judge([Tag("a", "visitor", "", "number", {})], {}, book_named("fiba", ()), date(2024, 1, 10)).rulings
     assert one.ruling == "cannot be told"
     assert all(need.outcomes for need in one.needs)
