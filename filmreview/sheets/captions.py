@@ -50,8 +50,8 @@ def captions(sheet_of: HandOver, film: FilmRef) -> str:
 def _cue(line: Line, film: FilmRef) -> str:
     start = _milliseconds(line.seconds)
     end = max(start + 1, min(start + SHOWN_SECONDS * 1000, _milliseconds(film.length)))
-    said = f"{ruling_words(line.ruling)}: {line.whose}, {line.item}"
-    rule = f"Rule {line.reference}, edition {line.edition}" if line.reference else "The book here has no text for it"
+    said = f"{ruling_words(line.ruling)}: {one_line(line.whose)}, {line.item}"
+    rule = f"Rule {one_line(line.reference)}, edition {line.edition}" if line.reference else "The book here has no text for it"
     crew = f"Crew: {line.crew_mark}"
     return "\n".join([line.tag, f"{_stamp(start)} --> {_stamp(end)}", *(_escaped(text) for text in (said, rule, crew))])
 

@@ -17,6 +17,7 @@ from filmreview.film.moment import Moment
 from filmreview.review.model import CREW_MARKS, FilmRef, Game
 from filmreview.sheets import sheet_words as words
 from filmreview.sheets.blurring import blurred
+from filmreview.sheets.inert import one_line
 from filmreview.sheets.marking import Marked, marked
 from filmreview.sheets.pictures import PictureSource
 
@@ -206,7 +207,7 @@ class HandOver:
     @property
     def title(self) -> str:
         """Who played whom."""
-        return f"{self.game.home.name} against {self.game.visitor.name}"
+        return f"{one_line(self.game.home.name)} against {one_line(self.game.visitor.name)}"
 
     @property
     def footer(self) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from filmreview.review.model import CrewMember
 from filmreview.sheets.handover import LetterTo, Line
+from filmreview.sheets.inert import one_line
 
 _DONE = ("as the book asks",)
 _OPEN = ("late", "wrong consequence", "wrong procedure", "not seen")
@@ -52,11 +53,11 @@ def _sentence(head: str, said: Iterable[str]) -> str:
 
 
 def _named(line: Line) -> str:
-    return f"No {line.number} at {line.time}, {line.whose}, {line.item}"
+    return f"No {line.number} at {line.time}, {one_line(line.whose)}, {line.item}"
 
 
 def _did(line: Line) -> str:
-    return f" ({line.did.rstrip('.')})" if line.did else ""
+    return f" ({one_line(line.did).rstrip('.')})" if line.did else ""
 
 
 def _talk(line: Line) -> str:

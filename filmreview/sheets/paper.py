@@ -8,7 +8,6 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 from reportlab import rl_config
 from reportlab.lib.colors import HexColor
@@ -38,6 +37,7 @@ from filmreview.sheets.inert import one_line
 from filmreview.sheets.paper_text import BODY, markup, register
 from filmreview.sheets.table_pages import TablePage, table_pages
 
+_PAGES = "pages"  # of a form: no space in it
 _PICTURE_HIGH = 122.0  # points
 _LAID_OUT = 0.6  # share of the work done when every block is made; the rest is the pages
 _MOST_ASKS = 4
@@ -75,6 +75,12 @@ class _Document(BaseDocTemplate):
         foot = Paragraph(markup(self._footer[:110]), looks.SMALL)
         foot.wrapOn(canvas, looks.ACROSS * 0.82, 20)
         foot.drawOn(canvas, looks.MARGIN, looks.MARGIN * 0.5)
+        right, up = looks.WIDTH - looks.MARGIN - 18, looks.MARGIN * 0.5 + 2.5
+        _set_small(canvas)
+        canvas.drawRightString(right, up, f"page {canvas.getPageNumber()} of ")
+        canvas.translate(right, up)
+        canvas.doForm(_PAGES)
+        canvas.translate(-right, -up)
 
     def afterFlowable(self, flowable: Flowable) -> None:  # noqa: N802 - reportlab's name
         """Give sections and findings their place in the outline."""
@@ -86,27 +92,20 @@ class _Document(BaseDocTemplate):
 
 
 class _NumberedCanvas(Canvas):
-    """Writes "page 3 of 9" when the number of pages is known, at the end."""
-
-    def __init__(self, *given: Any, **more: Any) -> None:
-        super().__init__(*given, **more)
-        self._kept: list[dict[str, Any]] = []
-
-    def showPage(self) -> None:  # noqa: N802 - reportlab's name
-        """Keep the page until the end."""
-        self._kept.append(dict(self.__dict__))
-        self._startPage()  # type: ignore[attr-defined]  # left out of the stubs
+    """Knows how many pages there are when the last is written; every page shows that form beside its own number."""
 
     def save(self) -> None:
-        """Write every page with its number, and the file."""
-        for page in self._kept:
-            self.__dict__.update(page)
-            self.setFont(BODY, 7.6)
-            self.setFillColor(HexColor(f"#{FAINT}"))
-            said = f"page {self.getPageNumber()} of {len(self._kept)}"
-            self.drawRightString(looks.WIDTH - looks.MARGIN, looks.MARGIN * 0.5 + 2.5, said)
-            super().showPage()
+        """Write the number of pages, and the file."""
+        self.beginForm(_PAGES)
+        _set_small(self)
+        self.drawString(0, 0, str(self.getPageNumber() - 1))
+        self.endForm()
         super().save()
+
+
+def _set_small(canvas: Canvas) -> None:
+    canvas.setFont(BODY, 7.6)
+    canvas.setFillColor(HexColor(f"#{FAINT}"))
 
 
 def _blocks(sheet_of: HandOver, progress: Progress) -> Iterator[Flowable]:
@@ -229,7 +228,7 @@ def _picture(sheet_of: HandOver, line: Line) -> Flowable:
 
 
 def _table(page: TablePage) -> Iterator[Flowable]:
-    yield from _section(page.name)
+    yield from _section(page.name, room=130 if page.rows else 80)
     if not page.rows:
         yield Paragraph(markup(page.empty), looks.PLAIN)
         return

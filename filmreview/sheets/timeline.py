@@ -74,10 +74,10 @@ def _marker(line: Line) -> _Json:
     return {
         "OTIO_SCHEMA": "Marker.2",
         "metadata": {"filmreview": _plain(told)},
-        "name": one_line(f"No {line.number} {line.ruling}: {line.whose}, {line.item}"),
+        "name": f"No {line.number} {line.ruling}: {one_line(line.whose)}, {line.item}",
         "color": _COLOURS[line.ruling],
         "marked_range": _range(line.film, line.seconds, Fraction(0)),
-        "comment": one_line("; ".join((*line.reasons, f"crew: {line.crew_mark}"))),
+        "comment": "; ".join((*map(one_line, line.reasons), f"crew: {line.crew_mark}")),
     }
 
 

@@ -1,8 +1,10 @@
 """The hand-over of the made-up game: the observer's work on its drawn pictures, without a film file.
 
-What is measured on the film is given here as a fixed spread around the true colour, so that no sheet depends on an encoder.
+What is measured on the film is given here as a fixed spread around the true colour, so that no sheet depends on an encoder; and
+the rulings are those of the game's truth with words of our own, so that the sheets change only when the sheets' code does.
 """
 
+from collections import Counter
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -15,7 +17,7 @@ from filmreview.colour.palette import measured
 from filmreview.colour.spaces import srgb_to_lab
 from filmreview.demo.drawing import HEIGHT, WIDTH, draw_picture
 from filmreview.demo.made_up_game import GAME
-from filmreview.demo.observed import EVENTS, PUTS, Put
+from filmreview.demo.observed import CHARGED, EVENTS, PUTS, Put
 from filmreview.demo.play import RATE, SECONDS
 from filmreview.demo.reviewing import game_set_up
 from filmreview.demo.truth import region_of, true_colour
@@ -24,7 +26,9 @@ from filmreview.facts.keys import read_value
 from filmreview.film.moment import Moment
 from filmreview.review.model import CrewResponse, FilmRef, PlacedEvent, PlacedTag, Reply, Review, TagOfficial
 from filmreview.review.ruled import findings
-from filmreview.sheets.handover import HandOver
+from filmreview.sheets import sheet_words as words
+from filmreview.sheets.handover import CAUTIONS, Ahead, Charge, Choice, Cited, Departure, HandOver, Line, Procedure
+from filmreview.sheets.letters import letters
 from filmreview.sheets.marking import Picture
 from filmreview.sheets.telling import hand_over
 
@@ -86,7 +90,50 @@ def pictures(_: FilmRef, moment: Moment) -> Picture:
 
 
 def made_up_sheet(film: Path, made_for: str = "coordinator") -> HandOver:
-    """The hand-over; the version of the program is left out of it, so that a new one changes no sheet."""
+    """The hand-over; the version of the program is left out of it."""
     made = hand_over(findings(review_of(film), folders=()), pictures, made_for)
-    assert made.game.day == date(2024, 1, 19)
-    return replace(made, program="filmreview")
+    puts = {f"t{number}": put for number, put in enumerate(PUTS, 1)}
+    lines = tuple(_as_in_truth(line, puts[line.tag]) for line in made.lines)
+    charges = tuple(
+        Charge(made.game.team(one.team).name, one.kind, one.count, one.charged_to, one.free_throws, "lost",
+               "ball to the opponent",
+               "10-6", "the game's truth", "published", ("27",))
+        for one in CHARGED
+    )  # fmt: skip
+    late = Departure("illegal uniform", "made-up-game.mp4", "0:36.200", "27 was sent off, and nothing was charged",
+                     "one technical",
+                     "", "10-6", "the game's truth", "published")  # fmt: skip
+    followed = Procedure(
+        ("illegal uniform",), "found during play", "illegal", (late,), ("when it was first seen",), "10-6", "2023-24"
+    )
+    says = "what is worn must be of the colours, sizes and places that the book allows"
+    cited = Cited(
+        "worn", "Things worn", "3-5", "2023-24", says, "the game's truth", "published", tuple(range(1, len(lines) + 1))
+    )
+    return replace(
+        made, lines=lines, counts=Counter((line.ruling, line.crew_mark) for line in lines), charges=charges,
+        choices=(Choice(made.game.visitor.name, "bands of one colour", "black", ("24",), True),), cited=(cited,),
+        cautions=(*CAUTIONS, made.cautions[-1]), procedure=followed, disputed=(), letters=letters(made.game.crew, lines, {}),
+        book="The school book", edition="2023-24", program="filmreview",
+    )  # fmt: skip
+
+
+def _as_in_truth(line: Line, put: Put) -> Line:
+    expect = put.expect
+    illegal, open_ruling = expect.ruling == "illegal", expect.ruling == "cannot be told"
+    asks = ("colour: white, then legal; another colour, then illegal",) if open_ruling else ()
+    ahead = tuple(Ahead("3-4: the number", words.day_words(date.fromisoformat(day)), "illegal") for day in expect.ahead)
+    todo = _TODO[expect.consequence] if illegal else ""
+    could = todo if line.crew_mark in ("late", "wrong consequence", "not seen") else ""
+    return replace(
+        line, ruling=expect.ruling, consequence=expect.consequence, reasons=(f"{put.name}: by the game's truth",),
+        todo=todo,
+        rule="worn", reference="3-5", edition="2023-24", adoption="", source="the game's truth", mark="published", asks=asks,
+        ahead=ahead, earlier="", could_have_done=could,
+    )  # fmt: skip
+
+
+_TODO = {
+    "fix or leave": "while the ball is dead: it is put right at once or the player leaves",
+    "technical foul": "while the ball is dead: charge one technical foul to the head coach; the player may go on",
+}

@@ -34,7 +34,7 @@ def cells(path: Path) -> str:
 def words(path: Path) -> str:
     """The text of a paper file without its breaks, which the measures of a typeface decide: one sentence or so a line."""
     told = " ".join(page.extract_text() for page in PdfReader(path).pages)
-    said = " ".join(re.sub(r"page \d+ of \d+", "", told).split())
+    said = " ".join(re.sub(r"page \d+ of\s+\d+", "", told).split())
     return re.sub(r"(?<=[.;:]) ", "\n", said) + "\n"
 
 

@@ -14,6 +14,7 @@ import av
 import jsonschema
 import pandas as pd
 import pytest
+import webvtt
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -209,6 +210,19 @@ def test_another_program_reads_the_captions(tmp_path: Path) -> None:
         read = [(packet.pts * base, packet.duration * base, bytes(packet).decode()) for packet in packets]
     assert [(start, length) for start, length, _ in read] == [(Fraction("12.5"), 4)] * 2
     assert "&lt;script&gt;" in read[0][2]
+
+
+def test_an_independent_parser_reads_the_captions(tmp_path: Path) -> None:
+    """webvtt-py, of PyPI, gives the same names, times and texts; it unescapes nothing."""
+    path = tmp_path / "sheet.vtt"
+    write_sheet(sheet(), path)
+    read = webvtt.read(str(path))
+    assert [(one.identifier, one.start, one.end) for one in read][:2] == [
+        ("t1", "00:00:12.500", "00:00:16.500"), ("t3", "00:00:12.500", "00:00:16.500"),
+    ]  # fmt: skip
+    assert read[0].lines == ["\u25c6 illegal: Bellmoor 14, arm sleeve", "Rule 3-5-3, edition 2019-20", "Crew: not seen"]
+    write_sheet(hostile(), path)
+    assert len(webvtt.read(str(path))) == 2
 
 
 def test_each_film_has_captions_of_its_own(tmp_path: Path) -> None:
