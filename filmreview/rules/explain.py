@@ -75,8 +75,8 @@ class Case:
         """What to do about an illegal thing, by when it was found; all times when that is not known."""
         if self.weighed.ruling != ILLEGAL or self.weighed.decides is None:
             return ()
-        todo = self.standings[self.weighed.decides].cost.todo
-        found = _found(self.worn)
+        cost = self.standings[self.weighed.decides].cost
+        todo, found = cost.todo, _found(self.worn, cost.trigger)
         return tuple(Todo(key, what) for key, what in todo.items() if found is None or key in found)
 
     def facts_used(self) -> tuple[Fact, ...]:
@@ -177,10 +177,12 @@ def _no_text(case: Case) -> str:
     return f"the book here has no text for: {item}" + (f" ({'; '.join(notes)})" if notes else "")
 
 
-def _found(worn: Worn) -> tuple[str, ...] | None:
-    """The keys of what to do that count: by when it was found and, while playing, by the ball."""
+def _found(worn: Worn, trigger: str | None) -> tuple[str, ...] | None:
+    """The keys of what to do that count: by when it was found and, while playing, by the ball. Once the trigger of the
+    penalty (has become a player) is there, it is dealt with as playing, wherever it was seen."""
     when, ball = worn.facts.get("when"), worn.facts.get("ball")
-    if when is not None and when.value != "playing":
+    due = worn.facts.get(trigger) if trigger else None
+    if when is not None and when.value != "playing" and not (due is not None and due.value is True):
         return (str(when.value),)
     if ball is not None:
         return (str(ball.value),)

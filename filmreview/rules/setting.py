@@ -19,7 +19,7 @@ RULINGS: tuple[str, ...] = ("legal", "illegal", "cannot be told")
 CONSEQUENCES: tuple[str, ...] = ("none", "fix or leave", "leave", "technical foul", "cannot be told")
 SEEN_KEYS: tuple[str, ...] = ("id", "team", "player", "item", *KEYS)
 SETTING_KEYS: tuple[str, ...] = ("home", "visitor", "seen", "event", "expect")
-_ABOUT_KEYS = ("about", "ruling", "consequence", "rule", "reference", "mark", "adoption", "ahead", "needs")
+_ABOUT_KEYS = ("about", "ruling", "consequence", "rule", "reference", "mark", "adoption", "ahead", "needs", "reasons")
 _PENALTY_KEYS = ("team", "kind", "count", "charged_to", "free_throws", "coaching_box", "reference")
 _PROCEDURE_KEYS = ("procedure", "departures", "ruling")
 _SPOKEN_KINDS = ("team technical foul", "player technical foul", "bench technical foul")
@@ -103,7 +103,7 @@ def _expect_ruling(table: Table, ids: list[str]) -> Expect:
         if key in table:
             values[key] = table.choice(key, known)
     values |= {key: table.text(key) for key in ("rule", "reference", "adoption") if key in table}
-    values |= {key: _words(table, key) for key in ("ahead", "needs") if key in table}
+    values |= {key: _words(table, key) for key in ("ahead", "needs", "reasons") if key in table}
     return Expect(table.where, about=about, values=values)
 
 

@@ -48,12 +48,17 @@ def rule_setting(setting: Setting, book: Book, day: date, adoption: Adoption | N
 
 def with_events(tag: Tag, events: Sequence[Event]) -> Tag:
     """The tag with what the events tell of it: a substitute withdrawn at the table has not become a player in it, one who
-    entered has, unless it was put right."""
+    entered has, unless it was put right. What was seen at the table on somebody who then entered is dealt with as playing."""
     told = {event.what for event in events if event.team == tag.team and event.player == tag.player}
-    entered = "substitute enters" in told and "put right" not in told
-    if "in_play" in tag.facts or not (entered or "withdrawn at table" in told):
+    withdrawn = "withdrawn at table" in told
+    entered = "substitute enters" in told and "put right" not in told and not withdrawn
+    if not (entered or withdrawn):
         return tag
-    return replace(tag, facts={**tag.facts, "in_play": Fact("in_play", "withdrawn at table" not in told)})
+    facts = {"in_play": Fact("in_play", entered), **tag.facts}
+    seen = facts.get("when")
+    if entered and seen is not None and seen.value == "at table" and facts["in_play"].value is True:
+        facts["when"] = replace(seen, value="playing")
+    return replace(tag, facts=facts)
 
 
 def worn_twice(tags: Sequence[Tag], rulings: Sequence[Ruling]) -> dict[str, Tag]:

@@ -75,7 +75,7 @@ class _OneOfColours(Check):
 
     def say(self, worn: Worn) -> str:
         allowed = [*self.colours, *(_word_with_colour(worn, word) for word in self.team)]
-        near = f" (the same: dE00 under {self.within:g}, project default)" if self.team else ""
+        near = f" (the same: dE00 under {self.within:g}, our own limit)" if self.team else ""
         return f"{words_of(self.fact)} {_seen(worn, self.fact)}; allowed: {list_words(allowed)}{near}"
 
     def answers(self, fact: str, worn: Worn) -> Answers:
@@ -122,7 +122,7 @@ class _LikeAnother(Check):
 
     def say(self, worn: Worn) -> str:
         ask = "the same as" if self.wanted else "different from"
-        limit = f"dE00 {'under' if self.wanted else 'from'} {self.within:g}, project default"
+        limit = f"dE00 {'under' if self.wanted else 'from'} {self.within:g}, our own limit"
         return f"{words_of(self.fact)} {_seen(worn, self.fact)}; it must be {ask} {_other_words(worn, self.other)} ({limit})"
 
     def answers(self, fact: str, worn: Worn) -> Answers:
@@ -167,7 +167,7 @@ class _ContrastsWith(Check):
         limits = f"L* apart by {self.lightness:g}"
         if self.difference < _ANY_DIFFERENCE:
             limits += f"; not at all when dE00 is under {self.difference:g}; between, the eye decides"
-        return f"{pair}{by_eye}; it must contrast ({limits}; project default)"
+        return f"{pair}{by_eye}; it must contrast ({limits}; our own limit)"
 
     def answers(self, fact: str, worn: Worn) -> Answers:
         if fact == "contrasts":
@@ -197,7 +197,7 @@ class _LightnessLimit(Check):
 
     def say(self, worn: Worn) -> str:
         ask = "light (L* at least" if self.least else "dark (L* at most"
-        return f"{words_of(self.fact)} {_seen(worn, self.fact)}; it must be {ask} {self.limit:g}, project default)"
+        return f"{words_of(self.fact)} {_seen(worn, self.fact)}; it must be {ask} {self.limit:g}, our own limit)"
 
     def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact, whatever is worn
         return {"white": (colour_named("white"),), "black": (colour_named("black"),)}

@@ -40,7 +40,11 @@ class _OneOf(Check):
         told = worn.facts.get(self.fact)
         seen = "not known" if told is None else str(told.value)
         values = self.values if len(self.values) <= 8 else (*self.values[:6], "…", self.values[-1])
-        return f"{words_of(self.fact)} {seen}; {'allowed' if self.inside else 'not allowed'}: {list_words(values)}"
+        if self.inside:
+            ask = "allowed"
+        else:
+            ask = "is none of" if told is not None and told.value not in self.values else "it must be none of"
+        return f"{words_of(self.fact)} {seen}; {ask}: {list_words(values)}"
 
     def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact, whatever is worn
         if KEYS[self.fact].kind is FactKind.CHOICE:

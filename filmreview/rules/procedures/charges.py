@@ -16,7 +16,7 @@ from filmreview.rules.procedures.story import Placed, Story
 
 OFFSET = (
     "both teams changed a number before the start: the fouls offset, no free throws, jump ball to start (case book)",
-    "each team's foul is shot as any technical before the start",
+    "each team's foul is shot as any technical foul before the start",
 )
 
 

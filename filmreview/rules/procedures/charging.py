@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from filmreview.rules.procedures.event import Found
 from filmreview.rules.procedures.laid_down import Edition
 from filmreview.rules.procedures.result import Departure, Followed, Missing, departure
-from filmreview.rules.procedures.story import Placed, Story, Who
+from filmreview.rules.procedures.story import Placed, Story, Who, the_team
 
 UNIFORM, SCOREBOOK, REMOVED, EQUIPMENT = "uniform", "scorebook", "removed", "equipment"
 EQUIPMENT_NAME = "illegal equipment found during live ball"
@@ -47,7 +47,7 @@ def uniform_due(story: Story, law: Edition, found: Sequence[Found]) -> Due:
     if any(one.left_floor for one in found) and None not in states:
         return Due(UNIFORM, law, None, ("head coach",), (Missing("left_floor", LEFT),))
     if None in states:
-        why = "only a player who has come on in it costs a technical"
+        why = "only a player who has come on in it costs a technical foul"
         return Due(UNIFORM, law, None, ("head coach",), (Missing("in_play", why),))
     return Due(UNIFORM, law, 0)
 
@@ -86,7 +86,7 @@ def other_dues(story: Story, team: str, laws: Mapping[str, Edition], found: Sequ
 
 
 def changed_late(story: Story, change: Placed, law: Edition) -> bool:
-    """True when a scorebook change costs a technical: after the deadline, and not for blood on that player."""
+    """True when a scorebook change costs a technical foul: after the deadline, and not for blood on that player."""
     event, deadline = change.event, law.clock("deadline before the start")
     if event.before_start is not None:
         return deadline is not None and event.before_start < deadline.seconds
@@ -121,29 +121,32 @@ def follow_charges(story: Story, team: str, dues: Sequence[Due]) -> Followed | N
 
 def _path(allowed: int) -> str:
     if allowed == 0:
-        return "no technical is due"
-    return "one technical is due" if allowed == 1 else f"{allowed} technicals are due"
+        return "no technical foul is due"
+    return "one technical foul is due" if allowed == 1 else f"{allowed} technical fouls are due"
 
 
 def _too_many(dues: Sequence[Due], team: str, extra: Placed, allowed: int) -> Departure:
     law = dues[0].law
     if allowed == 0:
         reason = (
-            "illegal equipment never costs a foul" if dues[0].kind == EQUIPMENT else "no technical: it was put right in time"
+            "illegal equipment never costs a foul"
+            if dues[0].kind == EQUIPMENT
+            else "no technical foul: it was put right in time"
         )
-        return departure(law, f"a technical was charged to {team}", reason, extra.at)
+        return departure(law, f"a technical foul was charged to {the_team(team)}", reason, extra.at)
     return departure(
-        law, f"one technical too many was charged to {team}", "one technical a team, however many wear it", extra.at
+        law,
+        f"one technical foul too many was charged to {the_team(team)}",
+        "one technical foul a team, however many wear it",
+        extra.at,
     )
 
 
 def _not_charged(dues: Sequence[Due], team: str, story: Story, count: int) -> Departure:
     due = next(due for due in dues if due.most)
     resumes = list(story.all("play resumes"))[-1]
-    what = f"{'no technical was' if count == 1 else f'{count} technicals were not'} charged to {team}"
-    return departure(
-        due.law, what.replace("no technical was charged", "the technical was not charged"), "charge it when found", resumes.at
-    )
+    fouls = "the technical foul was" if count == 1 else f"{count} technical fouls were"
+    return departure(due.law, f"{fouls} not charged to {the_team(team)}", "charge it when found", resumes.at)
 
 
 def _wrongly_charged(dues: Sequence[Due], charged: Sequence[Placed]) -> tuple[Departure, ...]:
@@ -151,7 +154,7 @@ def _wrongly_charged(dues: Sequence[Due], charged: Sequence[Placed]) -> tuple[De
     return tuple(
         departure(
             dues[0].law,
-            f"the technical was charged to the {one.event.charged_to}",
+            f"the technical foul was charged to the {one.event.charged_to}",
             f"charge it to the {' or '.join(sorted(to))}",
             one.at,
         )
@@ -166,6 +169,6 @@ def sent_out_for_uniform(story: Story, law: Edition, found: Sequence[Found]) -> 
     for one in found:
         direction = story.first("directed to leave", who=Who(one.team, one.player), loose=False)
         if direction is not None and law.technicals is not None and _became_player(story, one):
-            what = f"{one.team} {one.player} was sent out for the {one.item}"
+            what = f"{Who(one.team, one.player)} was sent out for the {one.item}"
             departures.append(departure(law, what, "after the penalty the player may go on and need not change", direction.at))
     return tuple(departures)

@@ -37,7 +37,7 @@ EVENT_WORDS: Mapping[str, Word] = {
         Word("withdrawn at table", "player", "a substitute at the table goes back to the bench"),
         Word("substitute enters", "player", "a substitute becomes a player; the player is the one who comes on"),
         Word("time-out granted", "team", "a time-out is granted; length 60 or 30"),
-        Word("warning horn", "nobody", "the first horn of a time-out or interval"),
+        Word("warning horn", "nobody", "the warning horn of a time-out or interval"),
         Word("time-out ends", "nobody", "the last horn of a time-out"),
         Word("returns", "player", "the player who was sent out, or tended to, is a player again"),
         Word("free throw", "player", "a free throw is tried; the player is the shooter"),
@@ -60,7 +60,7 @@ class Event:
 
     what: one of `EVENT_WORDS`. at: seconds from the film's start, None = not said. team, player: whose; None when not said.
     length: seconds of a time-out granted. before_start: seconds before the game of a scorebook change, None = after the start.
-    kind, charged_to: of a foul charged, None = not said (a technical in a procedure about kit).
+    kind, charged_to: of a foul charged, None = not said (a technical foul in a procedure about kit).
     """
 
     what: str
@@ -77,7 +77,7 @@ class Event:
 class Found:
     """Something on a player that starts a procedure, as the tags of the same game show it.
 
-    kind: "uniform" (illegal, costs a technical), "equipment" (illegal, fix or leave), "untucked" or "blood".
+    kind: "uniform" (illegal, costs a technical foul), "equipment" (illegal, fix or leave), "untucked" or "blood".
     when: pre-game, warm-up, at table, playing; ball: live or dead; in_play: has become a player with it; None = not known.
     item: the word of the item, for the sentences. hazard: of equipment; minor: of blood, False when it is excessive;
     left_floor: had left the floor before it was found.

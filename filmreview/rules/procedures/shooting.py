@@ -6,7 +6,7 @@ from filmreview.rules.procedures.covering import time_outs
 from filmreview.rules.procedures.laid_down import Edition
 from filmreview.rules.procedures.result import Followed, Missing, departure
 from filmreview.rules.procedures.staying import Course
-from filmreview.rules.procedures.story import Placed, Story
+from filmreview.rules.procedures.story import Placed, Story, Who, of_team
 from filmreview.rules.procedures.trouble import UNTUCKED, Trouble
 
 
@@ -38,7 +38,7 @@ def _was_shooter(story: Story, trouble: Trouble, throw: Placed) -> bool:
 def _own_throws(trouble: Trouble, law: Edition, throw: Placed) -> Followed:
     if throw.event.player == trouble.who.player:
         return Followed(law, "shoots first, then leaves")
-    what = f"{throw.event.team} {throw.event.player} shot in place of {trouble.who}"
+    what = f"{Who(throw.event.team, throw.event.player)} shot in place of {trouble.who}"
     asks = "for an untucked jersey or low shorts the player shoots first and leaves then"
     return Followed(law, departures=(departure(law, what, asks, throw.at),))
 
@@ -48,7 +48,7 @@ def _substitute_throws(story: Story, trouble: Trouble, law: Edition, course: Cou
     if shooter == player and player is not None:
         return Followed(law)  # whether the player may still be there is told by `staying`
     if course.cover is not None and course.replaced is None:
-        what = f"{throw.event.team} {shooter} shot though {trouble.who} was kept in by a time-out"
+        what = f"{Who(throw.event.team, shooter)} shot though {trouble.who} was kept in by a time-out"
         return Followed(law, departures=(departure(law, what, "the player who was fouled shoots", throw.at),))
     if course.replaced is None:
         return Followed(law, missing=(Missing("substitute enters", "the substitute shoots"),))
@@ -57,11 +57,11 @@ def _substitute_throws(story: Story, trouble: Trouble, law: Edition, course: Cou
     if shooter in {one.event.player for one in entered}:
         return Followed(law, "the substitute shoots")
     if course.replaced.place > throw.place:
-        what = f"{throw.event.team} {shooter} shot before the substitute was in"
+        what = f"{Who(throw.event.team, shooter)} shot before the substitute was in"
         return Followed(law, departures=(departure(law, what, "the substitute comes in first and shoots", throw.at),))
     if sub is None:
         return Followed(law, missing=(Missing("substitute enters", "who the substitute was: the player is not given"),))
-    what = f"{throw.event.team} {shooter} shot the free throw, not the substitute {sub}"
+    what = f"{Who(throw.event.team, shooter)} shot the free throw, not the substitute {sub}"
     asks = "the substitute of the player who went out shoots"
     return Followed(law, "the wrong player shot", (departure(law, what, asks, throw.at),))
 
@@ -77,6 +77,6 @@ def follow_waiting(story: Story, trouble: Trouble, law: Edition, course: Course)
     ]
     if not early:
         return Followed(law)
-    what = f"the {early[0].team} time-out was granted before {trouble.who} was replaced"
+    what = f"{of_team(early[0].team)} time-out was granted before {trouble.who} was replaced"
     asks = "the substitute comes in first, then a time-out of the opponents is granted"
     return Followed(law, departures=(departure(law, what, asks, early[0].granted.at),))

@@ -9,6 +9,17 @@ from fractions import Fraction
 from filmreview.rules.procedures.event import Event, Found
 
 
+def the_team(team: str | None) -> str:
+    """A team in words, for sentences."""
+    return {"home": "the home team", "visitor": "the visitors"}.get(team or "", "a team")
+
+
+def of_team(team: str | None) -> str:
+    """What belongs to a team: "the visitors'"."""
+    named = the_team(team)
+    return f"{named}'" if named.endswith("s") else f"{named}'s"
+
+
 @dataclass(frozen=True)
 class Who:
     """A player of a team; None = not said."""
@@ -17,7 +28,10 @@ class Who:
     player: str | None
 
     def __str__(self) -> str:
-        return " ".join(part for part in (self.team, self.player) if part) or "the player"
+        """In words: "the visitors' 27", "a player of the home team", "player 27", "the player"."""
+        if self.team is None:
+            return f"player {self.player}" if self.player else "the player"
+        return f"{of_team(self.team)} {self.player}" if self.player else f"a player of {the_team(self.team)}"
 
 
 @dataclass(frozen=True)

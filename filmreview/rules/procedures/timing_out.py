@@ -1,4 +1,4 @@
-"""Time-outs by themselves: their length, when the first horn sounds, and substitutes against it."""
+"""Time-outs by themselves: their length, when the warning horn sounds, and substitutes against it."""
 
 from __future__ import annotations
 
@@ -9,10 +9,10 @@ from filmreview.rules.procedures.covering import TimeOut, time_outs
 from filmreview.rules.procedures.laid_down import Edition
 from filmreview.rules.procedures.replacing import ALLOWANCE
 from filmreview.rules.procedures.result import Departure, Followed, Missing, departure
-from filmreview.rules.procedures.story import Placed, Story
+from filmreview.rules.procedures.story import Placed, Story, Who, the_team
 from filmreview.rules.procedures.trouble import Trouble
 
-# Seconds by which a first horn may be off before it is told: a project default, for the moment is noted by hand.
+# Seconds by which a warning horn may be off before it is told: a project default, for the moment is noted by hand.
 HORN_SLACK = 2
 
 
@@ -54,7 +54,7 @@ def _too_long(story: Story, law: Edition, group: Sequence[TimeOut], together: bo
     for one in group:
         length = one.granted.event.length or 0
         due = max(due, one.granted.at + length) if together else max(due, one.granted.at) + length
-    whose = " and ".join(dict.fromkeys(one.team or "a team" for one in group))
+    whose = " and ".join(dict.fromkeys(the_team(one.team) for one in group))
     ended = group[0].ended
     if ended is None:
         return _no_end(story, law, group[-1], due, whose)
@@ -86,7 +86,7 @@ def _no_end(story: Story, law: Edition, last: TimeOut, due: Fraction, whose: str
 
 
 def _horn_off(story: Story, law: Edition, one: TimeOut) -> tuple[Departure, ...]:
-    """A first horn too early or too late. Counted back from the last horn if that was noted, else from when it is due."""
+    """A warning horn too early or too late. Counted back from the last horn if that was noted, else from when it is due."""
     clock = law.clock(f"horn before the end of {one.granted.event.length}")
     heard = story.first("warning horn", after=one.granted.place)
     if clock is None or heard is None or one.due is None or not (heard.timed and one.granted.timed):
@@ -98,14 +98,14 @@ def _horn_off(story: Story, law: Edition, one: TimeOut) -> tuple[Departure, ...]
     off = min((heard.at - (end - seconds) for end in ends for seconds in before), key=abs)
     if abs(off) <= HORN_SLACK:
         return ()
-    what = f"the first horn sounded {float(abs(off)):g} s too {'late' if off > 0 else 'early'}"
+    what = f"the warning horn sounded {float(abs(off)):g} s too {'late' if off > 0 else 'early'}"
     wanted = " or ".join(str(one) for one in before)
-    asks = f"the first horn {wanted} s before the end ({HORN_SLACK} s either way are let pass here)"
+    asks = f"the warning horn {wanted} s before the end ({HORN_SLACK} s either way are let pass here)"
     return (departure(law, what, asks, heard.at, abs(off)),)
 
 
 def _after_horn(story: Story, law: Edition, one: TimeOut, concerned: Sequence[Trouble]) -> Followed:
-    """Substitutes who come in after the first horn without having been at the table before it."""
+    """Substitutes who come in after the warning horn without having been at the table before it."""
     clock = law.clock(f"horn before the end of {one.granted.event.length}")
     if clock is None or one.due is None or one.end is None or not one.granted.timed:
         return Followed(law)
@@ -129,15 +129,14 @@ def _late(
         return followed
     if enters.at > end:
         return followed.but(
-            missing=(Missing("substitute reports", "whether the substitute was at the table before the first horn"),)
+            missing=(Missing("substitute reports", "whether the substitute was at the table before the warning horn"),)
         )
     if enters.at <= latest:
-        why = "sources differ on when the first horn of a 30-second time-out sounded in that season"
+        why = "sources differ on when the warning horn of a 30-second time-out sounded in that season"
         return followed.but(missing=(Missing("warning horn", why),))
-    what = f"the substitute {enters.event.team or ''} {enters.event.player or ''} came in after the first horn".replace(
-        "  ", " "
-    )
-    asks = f"be at the table before the first horn, {before} s before the end"
+    who = Who(enters.event.team, enters.event.player)
+    what = f"the substitute, {who}, came in after the warning horn"
+    asks = f"be at the table before the warning horn, {before} s before the end"
     return followed.but(departure(law, what, asks, enters.at, enters.at - first))
 
 
