@@ -20,7 +20,7 @@ WAIT = 40.0  # seconds for an answer, or for something to become true
 
 
 class Browser:
-    """One page of one browser. messages: what pages wrote to the console, what the browser refused them, and errors no script caught."""
+    """One page of one browser. messages: what pages wrote to the console, what the browser refused, and errors."""
 
     def __init__(self, to_browser: int, from_browser: int) -> None:
         self._to, self._from = to_browser, from_browser
