@@ -86,8 +86,7 @@ class CardRuling(QFrame):
             _show(self._source, source_words(ruling))
             _show(self._ahead, ahead_words(ruling))
             _show(self._change, change_words(ruling))
-        hard = any(fact.key == "hard" and fact.value is True for fact in draft.facts)
-        _show(self._caution, caution_for(draft.understood.item, hard))
+        _show(self._caution, caution_for(draft.understood.item, draft.facts))
 
     def _lay_out(self) -> None:
         top = QHBoxLayout()

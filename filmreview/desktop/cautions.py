@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from filmreview.facts.fact import Fact
+
 STUDY_AID = (
     "A ruling here is a study aid. The official rule book, what the state association adopted, and the judgement of the "
     "assigned officials decide."
@@ -11,10 +15,17 @@ MINORS = "Most players are minors: have the right to use this film, and blur fac
 OFFLINE = "Everything stays on this machine; nothing is sent anywhere."
 
 SAFETY_ITEMS = frozenset(
-    {"blood", "guard or cast", "knee brace", "ankle brace", "face mask", "jewelry", "earbuds", "hair item", "medal"}
+    {"blood", "guard or cast", "knee brace", "ankle brace", "face mask", "eyewear", "jewelry", "earbuds", "hair item", "medal"}
 )
 
 
-def caution_for(item: str | None, hard: bool = False) -> str:
-    """The caution that belongs beside a ruling on this item: the safety words for a safety matter, the study aid otherwise."""
-    return SAFETY if hard or item in SAFETY_ITEMS else STUDY_AID
+def caution_for(item: str | None, facts: Iterable[Fact] = ()) -> str:
+    """The caution that belongs beside a ruling: the safety words for a safety matter, the study aid otherwise."""
+    return SAFETY if item in SAFETY_ITEMS or any(map(_of_safety, facts)) else STUDY_AID
+
+
+def _of_safety(fact: Fact) -> bool:
+    """Whether a fact makes any item a safety matter: blood on it, hard, a hazard."""
+    if fact.key == "blood":
+        return fact.value != "none"
+    return fact.key in ("hard", "hazard") and fact.value is True

@@ -7,9 +7,10 @@ from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.card import Card
 from filmreview.desktop.card_presenter import CardPresenter
-from filmreview.desktop.cautions import SAFETY, STUDY_AID
+from filmreview.desktop.cautions import SAFETY, STUDY_AID, caution_for
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ruling_words import question_words
+from filmreview.facts.fact import Fact, Origin, Value
 from filmreview.facts.keys import KEYS, Kind
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
@@ -114,6 +115,25 @@ def test_the_caution_fits_the_item(qtbot: QtBot, opened: Card) -> None:
     opened.line.line.clear()
     qtbot.keyClicks(opened.line.line, "v14 guard or cast hard")
     assert SAFETY in words()
+    opened.line.line.clear()
+    qtbot.keyClicks(opened.line.line, "v14 arm sleeve black blood some")
+    assert SAFETY in words()
+
+
+@pytest.mark.parametrize(
+    ("item", "facts", "caution"),
+    [
+        ("eyewear", {}, SAFETY),
+        ("jersey", {"blood": "some"}, SAFETY),
+        ("jersey", {"blood": "excessive"}, SAFETY),
+        ("jersey", {"blood": "none"}, STUDY_AID),
+        ("headband", {"hazard": True}, SAFETY),
+        ("headband", {"hazard": False, "hard": False}, STUDY_AID),
+        (None, {"hard": True}, SAFETY),
+    ],
+)
+def test_blood_and_hazards_are_a_safety_matter_on_any_item(item: str | None, facts: dict[str, Value], caution: str) -> None:
+    assert caution_for(item, [Fact(key, value, Origin.SEEN) for key, value in facts.items()]) == caution
 
 
 def test_a_region_is_measured_and_shown(card: Card, presenter: CardPresenter, film: Film) -> None:
