@@ -42,8 +42,7 @@ class Deeds:
         """Go to a tag and open it on the card, unless that would lose what is written there."""
         card = self._window.card_presenter
         if card.unsaved and card.draft is not None and card.draft.id != tag_id:
-            self._window.desk.message("keep or drop what is on the card first: Enter or Esc")
-            self._window.card.take_keys()
+            self._ask_to_keep_or_drop()
             return
         self.go_to_tag(tag_id)
         if card.draft is None or card.draft.id != tag_id:
@@ -60,7 +59,7 @@ class Deeds:
             "add_film": opening.ask_another_film,
             "find_film": opening.ask_lost_film,
             "sheet": self._sheet.ask,
-            "close": opening.close_review,
+            "close": self._close_review,
             "quit": window.close,
             "keys": lambda: KeysDialog(window).open(),
             "about": lambda: AboutDialog(window).open(),
@@ -108,6 +107,16 @@ class Deeds:
             "go_ledger": lambda: window.ledger.table.setFocus(reason),
             "look_for": lambda: window.ledger.look_for.setFocus(reason),
         }
+
+    def _close_review(self) -> None:
+        if self._window.card_presenter.unsaved:
+            self._ask_to_keep_or_drop()
+        else:
+            self._window.opening.close_review()
+
+    def _ask_to_keep_or_drop(self) -> None:
+        self._window.desk.message("keep or drop what is on the card first: Enter or Esc")
+        self._window.card.take_keys()
 
     def _place_region(self) -> None:
         place = self._window.film_place

@@ -1,4 +1,4 @@
-"""The row of controls under the picture: play, step, time, rate, sound, and which film of the review."""
+"""The row of controls under the picture: play, step, time, speed, sound, and which film of the review."""
 
 from __future__ import annotations
 
@@ -35,11 +35,11 @@ class FilmBar(QWidget):
             button.setAutoRepeat(True)
         self.time = QLabel("0:00.000")
         self.time.setAccessibleName("time")
-        self.rate = Choice("rate", [_rate_words(rate) for rate in player.rates])
+        self.rate = Choice("speed", [_rate_words(rate) for rate in player.rates])
         self.film = Choice("film", ())
         self.white = QToolButton()
-        self.white.setText("White ...")
-        self.white.setAccessibleName("point at the white")
+        self.white.setText("Point at white")
+        self.white.setAccessibleName("point at white")
         self.white.setToolTip("Drag over something white in the item's light: colours are measured against it")
         self._lay_out()
         self._draw_icons()
@@ -60,7 +60,7 @@ class FilmBar(QWidget):
         self._show_time(Fraction(0))
 
     def step_rate(self, way: int) -> None:
-        """The next faster (1) or slower (-1) rate."""
+        """The next faster (1) or slower (-1) speed."""
         place = min(max(0, self.rate.currentIndex() + way), self.rate.count() - 1)
         self._player.set_rate(self._player.rates[place])
 
@@ -79,7 +79,7 @@ class FilmBar(QWidget):
         layout.setContentsMargins(0, 2, 0, 2)
         layout.setSpacing(4)
         left: tuple[QWidget, ...] = (self.back, self.play, self.forward, self.time)
-        right: tuple[QWidget, ...] = (self.film, self.white, QLabel("Rate"), self.rate, self.sound)
+        right: tuple[QWidget, ...] = (self.film, self.white, QLabel("Speed"), self.rate, self.sound)
         for widget in left:
             layout.addWidget(widget)
         layout.addStretch(1)

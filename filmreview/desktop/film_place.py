@@ -13,7 +13,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.film_bar import FilmBar
 from filmreview.desktop.ledger_presenter import LedgerPresenter, LedgerRow
 from filmreview.desktop.picture import PictureCanvas
-from filmreview.desktop.picture_marks import Mark
+from filmreview.desktop.picture_tags import TagOutline
 from filmreview.desktop.player import Player
 from filmreview.desktop.strip import FilmStrip, StripTag
 from filmreview.facts.region import Box
@@ -30,7 +30,7 @@ class FilmPlace(QWidget):
     """The left side of the window. wanted_source: what plays the film, None to let the player choose."""
 
     tag_chosen = pyqtSignal(str)  # a tag's shape on the strip was clicked
-    tag_opened = pyqtSignal(str)  # a tag's mark on the picture was clicked
+    tag_opened = pyqtSignal(str)  # a kept tag on the picture was clicked
     card_wanted = pyqtSignal()  # a region was drawn: the card takes the keys
 
     def __init__(self, desk: Desk, card: CardPresenter, ledger: LedgerPresenter, wanted_source: str | None = None) -> None:
@@ -81,7 +81,7 @@ class FilmPlace(QWidget):
             self._on_frame(lambda frame: self._card.set_crew_moment(film_id, frame.moment))
 
     def point_at_white(self) -> None:
-        """The next drag points at the white."""
+        """The next drag points at white."""
         self.player.pause()
         self.canvas.set_pointing(True)
         self.canvas.setFocus()
@@ -104,7 +104,8 @@ class FilmPlace(QWidget):
         canvas.region_changed.connect(self._region_changed)
         canvas.region_dropped.connect(lambda: self._region_changed(None))
         canvas.reference_drawn.connect(self._white_pointed_at)
-        canvas.mark_chosen.connect(self.tag_opened)
+        canvas.tag_chosen.connect(self.tag_opened)
+        canvas.tag_wanted.connect(self.tag_here)
         canvas.space_tapped.connect(player.toggle)
         strip.jump_wanted.connect(player.jump_to)
         strip.tag_chosen.connect(self.tag_chosen)
@@ -140,7 +141,7 @@ class FilmPlace(QWidget):
 
     def _playing(self, playing: bool) -> None:
         if playing:
-            self.canvas.set_marks(())
+            self.canvas.set_tags(())
             self.canvas.set_region(None)
             self.canvas.set_reference(None)
             self._show_info()
@@ -150,7 +151,7 @@ class FilmPlace(QWidget):
         if waiting is not None:
             waiting(frame)
         self._show_region()
-        self._show_marks()
+        self._show_outlines()
         self._show_info()
 
     def _on_frame(self, do: Callable[[Frame], None]) -> None:
@@ -185,7 +186,7 @@ class FilmPlace(QWidget):
 
     def _keep_white(self, frame: Frame, box: Box, film_id: str) -> None:
         change = SetReference(film_id, frame.moment, box, colour_named(WHITE))
-        self._desk.set_white(frame, box, change, self._show_marks)
+        self._desk.set_white(frame, box, change, self._show_outlines)
 
     def _show_region(self) -> None:
         draft = self._card.draft
@@ -202,20 +203,22 @@ class FilmPlace(QWidget):
         self.strip.set_tags(
             [StripTag(row.tag, row.seconds, row.ruling, row.ahead, f"{row.who}: {row.item}") for row in self._rows_here()]
         )
-        self._show_marks()
+        self._show_outlines()
 
-    def _show_marks(self) -> None:
+    def _show_outlines(self) -> None:
         review, frame = self._desk.review, self.frame
         if review is None or frame is None:
-            self.canvas.set_marks(())
+            self.canvas.set_tags(())
             return
         rows = {row.tag: row for row in self._rows_here()}
-        marks = [
-            Mark(tag.id, bounds_of(tag.region), rows[tag.id].ruling, rows[tag.id].ahead, f"{tag.player or '?'} {tag.item}")
+        outlines = [
+            TagOutline(
+                tag.id, bounds_of(tag.region), rows[tag.id].ruling, rows[tag.id].ahead, f"{tag.player or '?'} {tag.item}"
+            )
             for tag in review.tags
             if tag.id in rows and tag.region is not None and tag.moment == frame.moment
         ]
-        self.canvas.set_marks(marks)
+        self.canvas.set_tags(outlines)
         reference = self._desk.reference_near(frame.moment)
         here = reference is not None and reference.moment == frame.moment
         self.canvas.set_reference(bounds_of(reference.region) if reference is not None and here else None)
@@ -231,7 +234,7 @@ class FilmPlace(QWidget):
             if measured is not None and draft is not None and draft.moment == frame.moment:
                 parts.append(f"view {measured.view}")
             reference = self._desk.reference_near(frame.moment)
-            parts.append(f"white of {self._time_of(reference.moment)}" if reference else "no white pointed at yet")
+            parts.append(f"white pointed at {self._time_of(reference.moment)}" if reference else "no white pointed at yet")
         self.canvas.set_info("   ".join(parts))
 
     def _time_of(self, moment: Moment) -> str:

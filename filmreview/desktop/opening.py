@@ -122,6 +122,7 @@ class Opening(QObject):
         self._jobs.drop("film")
         self._desk.take_film(None, None)
         self._desk.take_store(None)
+        self._desk.message("the review is closed; everything is kept")
 
     def _ask_game(self, film: Film) -> None:
         form = SetupForm(date.today(), observer=self._settings.who())

@@ -1,6 +1,6 @@
-"""The picture: one canvas of our own that paints every frame, playing or paused, with the marks on it.
+"""The picture: one canvas of our own that paints every frame, playing or paused, with the kept tags on it.
 
-In: numpy pictures, a region, the marks of kept tags. Out: what the person does, as signals; the canvas decides nothing.
+In: numpy pictures, a region, the outlines of kept tags. Out: what the person does, as signals; the canvas decides nothing.
 """
 
 from __future__ import annotations
@@ -25,8 +25,8 @@ from PyQt6.QtGui import (
 from PyQt6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from filmreview.desktop.picture_drag import Drag, DragKind, drag_kind
-from filmreview.desktop.picture_marks import Mark, draw_mark, draw_reference, draw_region, rect_of, shape_rect
 from filmreview.desktop.picture_region import Grip, dragged, grip_at, inside
+from filmreview.desktop.picture_tags import TagOutline, draw_reference, draw_region, draw_tag, rect_of, shape_rect
 from filmreview.desktop.picture_view import View
 from filmreview.facts.region import Box
 
@@ -39,15 +39,16 @@ _ARROWS = {
     Qt.Key.Key_Up: (0, -1),
     Qt.Key.Key_Down: (0, 1),
 }
+_ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
 
 class PictureCanvas(QWidget):
     """Shows one picture of the film and lets a person look closer and point at things.
 
     Wheel zooms on the pointer, middle-drag or space-drag pans, double click fits. Drag draws a region (with Ctrl even inside
-    the one there is), Shift-drag points at the white reference; the region's corners and edges reshape it, its inside moves
-    it. With the focus here Alt+arrows move the region by one picture pixel, Alt+Shift+arrows reshape it, Delete drops it, +
-    and - zoom. All boxes are in pixels of the upright picture.
+    the one there is), Shift-drag points at white; the region's corners and edges reshape it, its inside moves
+    it. With the focus here Alt+arrows move the region by one picture pixel, Alt+Shift+arrows reshape it, Delete drops it,
+    Enter asks for a tag without a region, + and - zoom. All boxes are in pixels of the upright picture.
     """
 
     region_drawn = pyqtSignal(object)  # Box: a new region, when the button is let go
@@ -55,7 +56,8 @@ class PictureCanvas(QWidget):
     region_dropped = pyqtSignal()  # the Delete key took the region away
     reference_drawn = pyqtSignal(object)  # Box: the white reference pointed at
     drawing_started = pyqtSignal()  # a drag began to draw: the film had better pause
-    mark_chosen = pyqtSignal(str)  # the id of the tag whose mark was clicked
+    tag_wanted = pyqtSignal()  # the Enter key asked for a tag without a region
+    tag_chosen = pyqtSignal(str)  # the id of the tag whose outline was clicked
     space_tapped = pyqtSignal()  # the space bar was pressed and let go without a drag
     zoom_changed = pyqtSignal(float)  # screen pixels (device independent) for one picture pixel
 
@@ -66,7 +68,7 @@ class PictureCanvas(QWidget):
         self._view = View()
         self._region: Box | None = None
         self._reference: Box | None = None
-        self._marks: tuple[Mark, ...] = ()
+        self._tags: tuple[TagOutline, ...] = ()
         self._info = ""
         self._pointing = False
         self._space = False
@@ -106,9 +108,9 @@ class PictureCanvas(QWidget):
         self._reference = box
         self.update()
 
-    def set_marks(self, marks: Sequence[Mark]) -> None:
-        """Draw the marks of tags kept at this frame."""
-        self._marks = tuple(marks)
+    def set_tags(self, tags: Sequence[TagOutline]) -> None:
+        """Draw the outlines of tags kept at this frame."""
+        self._tags = tuple(tags)
         self.update()
 
     def set_info(self, text: str) -> None:
@@ -196,14 +198,14 @@ class PictureCanvas(QWidget):
     # Painting
 
     def paintEvent(self, _event: QPaintEvent | None) -> None:
-        """Ground, picture, marks, region, line."""
+        """Ground, picture, kept tags, region, line."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), self.palette().brush(QPalette.ColorRole.Dark))
         if self._image is not None:
             self._paint_picture(painter, self._image)
             painter.setClipRect(QRectF(0, 0, *self._view.canvas))
-            for mark in self._marks:
-                draw_mark(painter, mark, self._view)
+            for tag in self._tags:
+                draw_tag(painter, tag, self._view)
             self._paint_regions(painter)
             painter.setClipping(False)
         self._paint_info(painter)
@@ -286,9 +288,9 @@ class PictureCanvas(QWidget):
         if drag is None:
             return
         if not drag.moved and drag.kind is not DragKind.PAN:
-            mark = self._mark_at(event.position())
-            if mark is not None:
-                self.mark_chosen.emit(mark.tag)
+            outline = self._tag_at(event.position())
+            if outline is not None:
+                self.tag_chosen.emit(outline.tag)
         elif drag.box is not None:
             self._tell(drag.kind, drag.box)
         self._show_cursor(None)
@@ -318,10 +320,10 @@ class PictureCanvas(QWidget):
             return None
         return grip_at(self._region, self._view.to_picture((at.x(), at.y())), _REACH / self._view.scale)
 
-    def _mark_at(self, at: QPointF) -> Mark | None:
-        for mark in reversed(self._marks):
-            if shape_rect(mark.box, self._view).contains(at) or rect_of(mark.box, self._view).contains(at):
-                return mark
+    def _tag_at(self, at: QPointF) -> TagOutline | None:
+        for outline in reversed(self._tags):
+            if shape_rect(outline.box, self._view).contains(at) or rect_of(outline.box, self._view).contains(at):
+                return outline
         return None
 
     def _show_cursor(self, grip: Grip | None) -> None:
@@ -335,20 +337,22 @@ class PictureCanvas(QWidget):
     # Keys and help
 
     def event(self, event: QEvent | None) -> bool:
-        """Take our keys before the window's own, and show what a mark says."""
+        """Take our keys before the window's own, and show what a kept tag says."""
         assert event is not None
         if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and self._is_ours(event):
             event.accept()
             return True
         if event.type() == QEvent.Type.ToolTip and isinstance(event, QHelpEvent):
-            mark = self._mark_at(QPointF(event.pos()))
-            QToolTip.showText(event.globalPos(), mark.words if mark is not None else "", self)
+            outline = self._tag_at(QPointF(event.pos()))
+            QToolTip.showText(event.globalPos(), outline.words if outline is not None else "", self)
             return True
         return super().event(event)
 
     def _is_ours(self, event: QKeyEvent) -> bool:
         if event.key() == Qt.Key.Key_Space:
             return not event.modifiers()
+        if event.key() in _ENTER:
+            return not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
         if event.key() in _ARROWS:
             return self._region is not None and bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
         return event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Plus, Qt.Key.Key_Minus)
@@ -367,6 +371,9 @@ class PictureCanvas(QWidget):
             dx, dy = _ARROWS[Qt.Key(key)]
             shifted = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
             (self.reshape_region if shifted else self.move_region)(dx, dy)
+        elif key in _ENTER:
+            if not event.isAutoRepeat() and self._image is not None:  # held from the card, where it kept a tag
+                self.tag_wanted.emit()
         elif key == Qt.Key.Key_Delete:
             self.drop_region()
         else:

@@ -18,7 +18,7 @@ class DragKind(Enum):
 
     PAN = "pan"
     REGION = "draw a region"
-    REFERENCE = "point at the white reference"
+    REFERENCE = "point at white"
     GRIP = "move or reshape the region"
 
 

@@ -28,9 +28,11 @@ MARK_WORDS = {
 
 def origin_words(fact: Fact) -> str:
     """Where a fact came from, for a person."""
-    return {Origin.MEASURED: "measured on the film", Origin.SEEN: "seen by you", Origin.DECLARED: "declared at set-up"}[
-        fact.origin
-    ]
+    return {
+        Origin.MEASURED: "measured on the film",
+        Origin.SEEN: "seen by the observer",
+        Origin.DECLARED: "declared at set-up",
+    }[fact.origin]
 
 
 def measured_words(colour: Colour) -> str:

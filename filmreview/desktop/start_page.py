@@ -13,7 +13,7 @@ from filmreview.desktop.cautions import MINORS, OFFLINE, SAFETY, STUDY_AID
 from filmreview.desktop.small_widgets import heading, wrapped
 
 _BEGIN = (
-    ("film", "New review from a film ...", "Choose the recording; then say which game it is."),
+    ("film", "New review from a film ...", "Choose the film; then say which game it is."),
     ("review", "Open a review ...", "Go on with one that you began, or look at a colleague's."),
     (
         "made_up",
@@ -35,7 +35,7 @@ class StartPage(QWidget):
         super().__init__()
         self.setAccessibleName("start page")
         self.recent = QListWidget()
-        self.recent.setAccessibleName("recent reviews")
+        self.recent.setAccessibleName("reviews opened last")
         self.recent.itemActivated.connect(self._chosen)
         self.recent.installEventFilter(self)
         self.buttons: dict[str, QPushButton] = {}
@@ -71,7 +71,7 @@ class StartPage(QWidget):
         letters = self.fontMetrics().averageCharWidth()
         begin = QVBoxLayout()
         begin.setSpacing(4)
-        begin.addWidget(heading("Begin"))
+        begin.addWidget(heading("What to do"))
         wanted = {"film": self.film_wanted, "review": self.review_wanted, "made_up": self.made_up_wanted}
         for name, words, what in _BEGIN:
             button = QPushButton(words)
@@ -85,7 +85,7 @@ class StartPage(QWidget):
         begin.addStretch(1)
         recent = QVBoxLayout()
         recent.setSpacing(4)
-        recent.addWidget(heading("Recent"))
+        recent.addWidget(heading("Reviews opened last"))
         recent.addWidget(self.recent, 1)
         columns = QHBoxLayout()
         columns.setSpacing(24)

@@ -13,7 +13,7 @@ from PyQt6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.picture import PictureCanvas
-from filmreview.desktop.picture_marks import Mark, shape_rect
+from filmreview.desktop.picture_tags import TagOutline, shape_rect
 from filmreview.facts.region import Box
 
 LEFT, MIDDLE = Qt.MouseButton.LeftButton, Qt.MouseButton.MiddleButton
@@ -26,7 +26,7 @@ class Told:
 
     def __init__(self, canvas: PictureCanvas) -> None:
         self.all: list[tuple[str, object]] = []
-        for name in ("region_drawn", "region_changed", "reference_drawn", "mark_chosen"):
+        for name in ("region_drawn", "region_changed", "reference_drawn", "tag_chosen"):
             getattr(canvas, name).connect(lambda given, name=name: self.all.append((name, given)))
         for name in ("region_dropped", "drawing_started", "space_tapped"):
             getattr(canvas, name).connect(lambda name=name: self.all.append((name, None)))
@@ -231,21 +231,21 @@ def test_a_region_can_be_placed_without_a_mouse(canvas: PictureCanvas, told: Tol
     assert (box.x + box.width / 2, box.y + box.height / 2) == pytest.approx((160, 90), abs=1)
 
 
-def test_a_click_chooses_a_mark_by_box_or_shape(canvas: PictureCanvas, told: Told) -> None:
-    mark = Mark("t7", Box(100, 60, 40, 30), "illegal", True, "14 arm sleeve")
-    canvas.set_marks([Mark("t1", Box(10, 10, 5, 5), "legal"), mark])
+def test_a_click_chooses_a_kept_tag_by_box_or_shape(canvas: PictureCanvas, told: Told) -> None:
+    outline = TagOutline("t7", Box(100, 60, 40, 30), "illegal", True, "14 arm sleeve")
+    canvas.set_tags([TagOutline("t1", Box(10, 10, 5, 5), "legal"), outline])
     QTest.mouseClick(canvas, LEFT, PLAIN, QPoint(240, 150))
-    QTest.mouseClick(canvas, LEFT, PLAIN, shape_rect(mark.box, canvas.view).center().toPoint())
+    QTest.mouseClick(canvas, LEFT, PLAIN, shape_rect(outline.box, canvas.view).center().toPoint())
     QTest.mouseClick(canvas, LEFT, PLAIN, QPoint(500, 300))
-    assert told.all == [("mark_chosen", "t7"), ("mark_chosen", "t7")]
+    assert told.all == [("tag_chosen", "t7"), ("tag_chosen", "t7")]
 
 
-def test_marks_and_regions_are_painted(canvas: PictureCanvas) -> None:
+def test_kept_tags_and_regions_are_painted(canvas: PictureCanvas) -> None:
     plain = canvas.grab().toImage()
-    canvas.set_marks([Mark("t1", Box(100, 60, 40, 30), "illegal")])
+    canvas.set_tags([TagOutline("t1", Box(100, 60, 40, 30), "illegal")])
     canvas.set_region(Box(200, 100, 40, 30))
     marked = canvas.grab().toImage()
-    assert _differ(plain, marked, 200, 120)  # the mark's corner
+    assert _differ(plain, marked, 200, 120)  # the kept tag's corner
     assert _differ(plain, marked, 400, 200)  # the region's corner
     assert not _differ(plain, marked, 440, 230)  # the middle of the region stays clear
 

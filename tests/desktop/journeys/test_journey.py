@@ -96,7 +96,7 @@ def test_from_film_to_sheet_and_back(
     # sheet
     sheet = tmp_path / "sheet.xlsx"
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(sheet), ""))
-    press(qtbot, Qt.Key.Key_E, CONTROL)
+    press(qtbot, Qt.Key.Key_S, CONTROL | SHIFT)
     qtbot.waitUntil(lambda: str(sheet) in window.messages.words.text() and not window.jobs.busy, timeout=WAIT)
     words = [str(cell.value) for row in openpyxl.load_workbook(sheet)["Findings"].iter_rows() for cell in row]
     assert {"arm sleeve", "illegal", "late"} <= set(words)
@@ -126,7 +126,7 @@ def test_from_pause_to_a_kept_ruled_tag_in_twelve_keys_and_one_drag(qtbot: QtBot
 
 def test_everything_without_a_mouse(qtbot: QtBot, opened: DeskWindow) -> None:
     opened.film_place.canvas.setFocus()
-    press(qtbot, Qt.Key.Key_R)
+    press(qtbot, Qt.Key.Key_Insert)
     qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
     type_words(qtbot, "h3 headband black")
     settle(qtbot, opened)
@@ -222,10 +222,47 @@ def test_what_is_typed_is_not_lost_by_opening_another_tag(qtbot: QtBot, opened: 
     drag(qtbot, opened, REGION)
     qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
     type_words(qtbot, "v22 head")
-    press(qtbot, Qt.Key.Key_D, CONTROL)
+    press(qtbot, Qt.Key.Key_Return, CONTROL | SHIFT)
     assert "first" in opened.messages.words.text()
     assert opened.card.line.line.text() == "v22 head"
     press(qtbot, Qt.Key.Key_Escape)
-    press(qtbot, Qt.Key.Key_D, CONTROL)
+    press(qtbot, Qt.Key.Key_Return, CONTROL | SHIFT)
     qtbot.waitUntil(lambda: opened.card.line.line.text() == "v14 tights black", timeout=WAIT)
     settle(qtbot, opened)
+
+
+def test_enter_on_the_picture_begins_a_tag_without_a_region(qtbot: QtBot, opened: DeskWindow) -> None:
+    opened.film_place.canvas.setFocus()
+    press(qtbot, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
+    type_words(qtbot, "v14 tights black")
+    settle(qtbot, opened)
+    press(qtbot, Qt.Key.Key_Return)
+    settle(qtbot, opened)
+    (tag,) = opened.desk.review.tags
+    assert (tag.item, tag.region) == ("tights", None)
+    assert opened.card_presenter.draft is None
+
+
+def test_shift_insert_on_the_picture_points_at_white(qtbot: QtBot, opened: DeskWindow) -> None:
+    opened.film_place.canvas.setFocus()
+    press(qtbot, Qt.Key.Key_Insert, SHIFT)
+    drag(qtbot, opened, Box(100, 100, 3, 3))
+    settle(qtbot, opened)
+    assert "cannot be the reference" in opened.messages.words.text()
+    assert opened.card_presenter.draft is None
+
+
+def test_a_review_is_closed_in_words_but_not_over_what_is_typed(qtbot: QtBot, opened: DeskWindow) -> None:
+    drag(qtbot, opened, REGION)
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
+    type_words(qtbot, "v14 tights black")
+    opened.actions_by_name["close"].trigger()
+    assert "keep or drop" in opened.messages.words.text()
+    settle(qtbot, opened)
+    press(qtbot, Qt.Key.Key_Return)
+    settle(qtbot, opened)
+    opened.actions_by_name["close"].trigger()
+    settle(qtbot, opened)
+    assert opened.start_page.isVisible()
+    assert opened.messages.words.text() == "the review is closed; everything is kept"
