@@ -136,6 +136,6 @@ def _row(review: Review, tag: PlacedTag, ruling: Ruling | None) -> LedgerRow:
 
 
 def who_words(review: Review, tag: PlacedTag) -> str:
-    """Whose it is: "Alder Creek 14", or "Alder Creek, number not read"."""
+    """Whose it is: "Thrunnockby 14", or "Thrunnockby, number not read"."""
     name = review.game.team(tag.team).name
     return f"{name} {tag.player}" if tag.player else f"{name}, number not read"

@@ -65,7 +65,7 @@ class Problem:
 
 
 def read_roster(text: str) -> tuple[str, ...]:
-    """The numbers of a roster typed or pasted: "3, 10, 14" or lines like "14  Sam Doe  senior" of which the number is kept.
+    """The numbers of a roster typed or pasted: "3, 10" or lines like "14  Sambrel Doonix  12th" of which the number is kept.
 
     Names are not kept: most players are minors, and no ruling needs a name. Raises FilmReviewError for a line without a
     number, and for a number that stands there twice.

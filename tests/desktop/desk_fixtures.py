@@ -15,10 +15,10 @@ FORM = SetupForm(
     "varsity",
     "nfhs",
     "",
-    "R. Vale",
-    TeamForm("Alder Creek", {"jersey": "white"}, "3, 10, 14"),
-    TeamForm("Stone Harbor", {"jersey": "green"}, "0, 00, 14, 22"),
-    (("referee", "J. Moss"),),
+    "R. Valdrune",
+    TeamForm("Thrunnockby", {"jersey": "white"}, "3, 10, 14"),
+    TeamForm("Ovvermire", {"jersey": "green"}, "0, 00, 14, 22"),
+    (("referee", "J. Mosswell"),),
 )
 
 

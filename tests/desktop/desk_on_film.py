@@ -29,7 +29,7 @@ def film() -> Iterator[Film]:
 @pytest.fixture
 def desk(at_once: AtOnce, film: Film, tmp_path: Path) -> Iterator[Desk]:
     """The desk, without a screen, on a new review of that film."""
-    store = stores.create(tmp_path / "game.filmreview", game_of(FORM), "R. Vale")
+    store = stores.create(tmp_path / "game.filmreview", game_of(FORM), "R. Valdrune")
     film_id = store.apply(add_film(film, store.path))[0]
 
     def push(change: Change) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ def settings(tmp_path: Path) -> Settings:
     """Settings of nobody: nothing recent, nothing of the machine's own person touched."""
     QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(tmp_path / "settings"))
     made = Settings()
-    made.set_who("R. Vale")
+    made.set_who("R. Valdrune")
     return made
 
 

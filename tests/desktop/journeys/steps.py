@@ -24,8 +24,8 @@ def fill_setup(qtbot: QtBot, dialog: SetupDialog, path: Path) -> None:
     """Type the game of the tests and begin the review."""
     dialog.day.setDate(dialog.day.date().fromString("2023-12-05", Qt.DateFormat.ISODate))
     for side, name, jersey, roster in (
-        ("home", "Alder Creek", "white", "3, 10, 14"),
-        ("visitor", "Stone Harbor", "green", "0 00 14 22"),
+        ("home", "Thrunnockby", "white", "3, 10, 14"),
+        ("visitor", "Ovvermire", "green", "0 00 14 22"),
     ):
         team = dialog.teams[side]
         qtbot.keyClicks(team.name, name)

@@ -52,7 +52,7 @@ def test_the_sheet_can_be_stopped(qtbot: QtBot, opened: DeskWindow, tmp_path: Pa
     told: list[str] = []
     monkeypatch.setattr(kinds, "write_sheet", slow_sheet(told))
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(tmp_path / "sheet.xlsx"), ""))
-    press(qtbot, Qt.Key.Key_E, CONTROL)
+    press(qtbot, Qt.Key.Key_S, CONTROL | Qt.KeyboardModifier.ShiftModifier)
     qtbot.waitUntil(lambda: opened.messages.bar.isVisible() and opened.messages.bar.value() == 50, timeout=WAIT)
     qtbot.mouseClick(opened.messages.stop, Qt.MouseButton.LeftButton)
     settle(qtbot, opened)
@@ -67,7 +67,7 @@ def test_the_window_closes_while_a_sheet_is_made(
     told: list[str] = []
     monkeypatch.setattr(kinds, "write_sheet", slow_sheet(told))
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(tmp_path / "sheet.xlsx"), ""))
-    press(qtbot, Qt.Key.Key_E, CONTROL)
+    press(qtbot, Qt.Key.Key_S, CONTROL | Qt.KeyboardModifier.ShiftModifier)
     qtbot.waitUntil(lambda: opened.messages.bar.value() == 50, timeout=WAIT)
     opened.close()
     assert told == ["stopped"]
@@ -77,7 +77,7 @@ def test_a_sheet_in_a_folder_that_is_not_there(
     qtbot: QtBot, opened: DeskWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(tmp_path / "gone" / "sheet.xlsx"), ""))
-    press(qtbot, Qt.Key.Key_E, CONTROL)
+    press(qtbot, Qt.Key.Key_S, CONTROL | Qt.KeyboardModifier.ShiftModifier)
     settle(qtbot, opened)
     assert "gone" in opened.messages.words.text()
     assert opened.isVisible()
@@ -101,8 +101,8 @@ def test_a_set_up_over_a_file_that_is_there_is_refused_and_can_be_put_right(
     taken.write_text("something else")
     window.open_path(FILM)
     dialog = setup_of(qtbot, window)
-    dialog.teams["home"].name.setText("Alder Creek")
-    dialog.teams["visitor"].name.setText("Stone Harbor")
+    dialog.teams["home"].name.setText("Thrunnockby")
+    dialog.teams["visitor"].name.setText("Ovvermire")
     for side, colour in (("home", "white"), ("visitor", "green")):
         dialog.teams[side].kit["jersey"].setCurrentText(colour)
     dialog.path.setText(str(taken))
@@ -141,7 +141,7 @@ def test_the_made_up_game_is_made_and_opened(
     stand(qtbot, window)
     settle(qtbot, window)
     assert told == [tmp_path / "made-up game"]
-    assert window.desk.review.game.home.name == "Alder Creek"
+    assert window.desk.review.game.home.name == "Thrunnockby"
 
 
 def test_a_fault_of_this_program_is_shown(qtbot: QtBot, opened: DeskWindow, capsys: pytest.CaptureFixture[str]) -> None:

@@ -35,17 +35,17 @@ def test_a_form_comes_back_as_it_was_shown(qtbot: QtBot) -> None:
 def test_filled_in_by_hand(qtbot: QtBot, tmp_path: Path) -> None:
     dialog = shown(qtbot, SetupForm(date(2026, 11, 25)), tmp_path / "game.filmreview")
     dialog.day.setDate(QDate(2023, 12, 5))
-    qtbot.keyClicks(dialog.teams["home"].name, "Alder Creek")
+    qtbot.keyClicks(dialog.teams["home"].name, "Thrunnockby")
     qtbot.keyClicks(dialog.teams["home"].kit["jersey"].lineEdit(), "white")
-    qtbot.keyClicks(dialog.teams["visitor"].name, "Stone Harbor")
+    qtbot.keyClicks(dialog.teams["visitor"].name, "Ovvermire")
     qtbot.keyClicks(dialog.teams["visitor"].kit["jersey"].lineEdit(), "green")
-    for line in ("14 Sam", "22 Kim"):
+    for line in ("14 Sambrel", "22 Kimra"):
         qtbot.keyClicks(dialog.teams["visitor"].roster, line)
         qtbot.keyClick(dialog.teams["visitor"].roster, Qt.Key.Key_Return)
     with qtbot.waitSignal(dialog.accepted):
         qtbot.mouseClick(take(dialog), Qt.MouseButton.LeftButton)
     game = game_of(dialog.form())
-    assert (game.day, game.visitor.name, game.visitor.roster) == (date(2023, 12, 5), "Stone Harbor", ("14", "22"))
+    assert (game.day, game.visitor.name, game.visitor.roster) == (date(2023, 12, 5), "Ovvermire", ("14", "22"))
 
 
 @pytest.mark.parametrize("missing", ["home.name", "visitor.jersey", "path"])

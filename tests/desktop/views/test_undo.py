@@ -17,7 +17,7 @@ from filmreview.review.store import Store
 
 pytestmark = pytest.mark.usefixtures("qapp")
 
-GAME = Game(date(2025, 1, 14), None, "nfhs", None, Team("Alder Creek"), Team("Stone Harbor"))
+GAME = Game(date(2025, 1, 14), None, "nfhs", None, Team("Thrunnockby"), Team("Ovvermire"))
 START = Moment(0, Fraction(1, 1000))
 
 
