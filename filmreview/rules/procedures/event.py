@@ -24,7 +24,7 @@ class Word:
 EVENT_WORDS: Mapping[str, Word] = {
     word.what: word
     for word in (
-        Word("blood seen", "player", "an official sees blood on the player or the kit"),
+        Word("blood seen", "player", "an official sees blood on the player or the uniform"),
         Word("injury", "player", "a player is down or hurt"),
         Word("concussion signs", "player", "a player shows signs of a concussion"),
         Word("play stopped", "nobody", "the whistle: the ball is dead"),
