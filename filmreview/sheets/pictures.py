@@ -14,6 +14,9 @@ from filmreview.sheets.marking import Picture
 PictureSource = Callable[[FilmRef, Moment], Picture]
 """The upright picture at a moment of a film, uint8 (height, width, 3); raises FilmReviewError when it cannot be had."""
 
+KEPT_BYTES = 8 * 2**20
+"""How much decoded picture a film keeps for a sheet: two frames or so, as findings are asked for once each, in order."""
+
 
 @contextmanager
 def film_pictures(review: Review) -> Iterator[PictureSource]:
@@ -23,7 +26,7 @@ def film_pictures(review: Review) -> Iterator[PictureSource]:
 
         def picture(film: FilmRef, moment: Moment) -> Picture:
             if film.id not in opened:
-                opened[film.id] = stack.enter_context(open_film(found_film(review, film.id)))
+                opened[film.id] = stack.enter_context(open_film(found_film(review, film.id), kept_bytes=KEPT_BYTES))
             return opened[film.id].frame_at(moment).picture()
 
         yield picture

@@ -22,6 +22,8 @@ from filmreview.sheets.kit_page import fill_kit
 from filmreview.sheets.summary_page import fill_summary
 from filmreview.sheets.table_pages import dress_table, table_pages
 
+_ONE_PAGE = 70  # rows of the summary that are still read well on one page
+
 
 def write_workbook(sheet_of: HandOver, path: Path, progress: Progress = silent) -> None:
     """Write the workbook, in place of an older one only when it is whole.
@@ -41,6 +43,8 @@ def _fill(writer: pd.ExcelWriter, sheet_of: HandOver, progress: Progress) -> lis
     properties.title, properties.creator = one_line(sheet_of.title), one_line(sheet_of.game.observer)
     counts_row = fill_summary(book.create_sheet("Summary"), sheet_of)
     page(book["Summary"], None, False, sheet_of.footer)
+    if book["Summary"].max_row <= _ONE_PAGE:
+        book["Summary"].page_setup.fitToHeight = 1
     plain_table(findings_table(sheet_of)).to_excel(writer, sheet_name="Findings", index=False)
     described = dress_findings(book["Findings"], sheet_of, progress)
     fill_kit(book.create_sheet("Kit"), sheet_of)

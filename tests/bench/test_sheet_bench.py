@@ -25,6 +25,9 @@ from filmreview.review.model import FilmRef
 from filmreview.sheets.findings_page import findings_table
 from filmreview.sheets.handover import HandOver, Line
 from filmreview.sheets.marking import marked
+from filmreview.sheets.paper import write_paper
+from filmreview.sheets.pictures import KEPT_BYTES
+from filmreview.sheets.web_page import write_page
 from filmreview.sheets.workbook import write_workbook
 from tests.sheets.small_sheet import LINE, sheet
 
@@ -62,8 +65,18 @@ def _line(film: Film, ref: FilmRef, number: int) -> Line:
 
 
 def ours(path: Path) -> None:
-    with open_film(path.with_name("film.mp4")) as film:
+    with open_film(path.with_name("film.mp4"), kept_bytes=KEPT_BYTES) as film:
         write_workbook(big_sheet(film), path)
+
+
+def on_paper(path: Path) -> None:
+    with open_film(path.with_name("film.mp4"), kept_bytes=KEPT_BYTES) as film:
+        write_paper(big_sheet(film), path)
+
+
+def as_page(path: Path) -> None:
+    with open_film(path.with_name("film.mp4"), kept_bytes=KEPT_BYTES) as film:
+        write_page(big_sheet(film), path)
 
 
 def bare(path: Path) -> None:
@@ -71,7 +84,7 @@ def bare(path: Path) -> None:
     book = openpyxl.Workbook()
     page = book.active
     assert page is not None
-    with open_film(path.with_name("film.mp4")) as film:
+    with open_film(path.with_name("film.mp4"), kept_bytes=KEPT_BYTES) as film:
         lines = big_sheet(film)
         table = findings_table(lines)
         page.append(list(table.columns))
@@ -109,5 +122,9 @@ def test_500_findings_with_pictures(tmp_path: Path) -> None:
     print(f"\n{FINDINGS} findings over 100 s of 720p: ours {second[0]:.1f} s, {second[1]:.0f} MB, file {size:.1f} MB")
     print(f"bare openpyxl with the same frames: {first[0]:.1f} s and {third[0]:.1f} s, {first[1]:.0f} MB")
     print(f"ratio {second[0] / limit:.2f}")
+    for name, work in (("paper", on_paper), ("page", as_page)):
+        seconds, memory = in_child(work, tmp_path / name)
+        print(f"the same as {name}: {seconds:.1f} s, {memory:.0f} MB, file {(tmp_path / name).stat().st_size / 2**20:.1f} MB")
+        assert memory < 500
     assert second[0] < 1.5 * limit
     assert second[1] < 500

@@ -104,7 +104,7 @@ def test_the_pages_are_set_up_for_reading_and_printing(path: Path) -> None:
     found = book["Findings"]
     assert (found.freeze_panes, found.auto_filter.ref, found.print_title_rows) == ("C2", "A1:AJ5", "$1:$1")
     assert (found.page_setup.orientation, found.page_setup.fitToWidth, found.page_setup.fitToHeight) == ("landscape", 1, 0)
-    assert found.print_area == "'Findings'!$A$1:$L$5"
+    assert found.print_area == "'Findings'!$A$1:$J$5"
     assert all(page.sheet_properties.pageSetUpPr.fitToPage for page in book)
     assert all(found.cell(2, column).alignment.wrap_text for column in range(1, len(COLUMNS) + 1))
     assert book.properties.title == "Alder Creek against Bellmoor"
