@@ -1,6 +1,6 @@
 """What the observer of the made-up game puts down: tags, references, crew marks, events; and what the truth expects of them.
 
-The truth was written from the fact sheet of the rules (season 2023-24, school book), not from what the engine says.
+The truth was written from the published rules of the season 2023-24 (school book), not from what the engine says.
 """
 
 from __future__ import annotations

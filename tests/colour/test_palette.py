@@ -38,7 +38,7 @@ def test_no_two_centres_count_as_the_same() -> None:
 
 
 def test_centroids_are_the_267_of_the_book_and_close_to_each_other() -> None:
-    # NBS SP 440: 267 centroids. The design's "every centroid has another within 10.1" checked on the data itself.
+    # NBS SP 440: 267 centroids. That every centroid has another within 10.1 is checked on the data itself.
     words, labs = palette._centroids()
     book = labs.labs[:267]
     assert len(set(map(tuple, book.round(6)))) == 267

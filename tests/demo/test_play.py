@@ -22,7 +22,7 @@ def test_five_of_each_team_and_three_officials_are_on_the_court(second: float) -
 
 
 def test_nobody_is_faster_than_a_sprinter() -> None:
-    # 12.4 m/s (40.7 ft/s) is the fastest human running measured (from memory: Bolt, Berlin 2009)
+    # 12.4 m/s (40.7 ft/s) is the fastest human running measured, Berlin 2009, from memory
     for key in PEOPLE:
         for number in FRAMES[1:]:
             before, now = placed(key, (number - 1) / RATE), placed(key, number / RATE)
@@ -59,7 +59,7 @@ def test_the_camera_moves_without_jumps_and_stays_inside() -> None:
 
 
 def test_the_gym_has_the_dimensions_of_a_school_court() -> None:
-    # fact sheet D: ring 10 ft up, 15 ft from the free-throw line to the plane of the board, ring middle 15 in off the board
+    # NFHS court: ring 10 ft up, 15 ft from the free-throw line to the plane of the board; from memory: ring middle 15 in off it
     assert FREE_THROW_LINE == BOARD - 15
     assert RING[2] == 10
     low, high = spot(RING[0], RING[1]), spot(*RING)

@@ -78,7 +78,7 @@ TRUE_LIGHTNESS = 91.3 - 13.0  # L* of 0.9 grey less that of the navy, both exact
 
 
 def test_thin_strokes_are_pulled_toward_the_jersey() -> None:
-    # The design's figures: measured / true lightness difference 1.02 at 5.5 px, 0.79 at 2.8 px, 0.59 at 1.4 px.
+    # Own worked example: measured / true lightness difference 1.02 at 5.5 px, 0.79 at 2.8 px, 0.59 at 1.4 px.
     shares = []
     for stroke in (8.0, 2.8, 1.4):
         found = measure_number(_number_on_film(stroke), REGION)

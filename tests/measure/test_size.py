@@ -12,7 +12,7 @@ from filmreview.measure.known import KNOWN, known
 from filmreview.measure.size import Sighting, blur_inches, callable_outside, depth_share, drawn_length, length_of
 
 BALL = known("boys ball")
-# The worked example of the design: a number 17 px high beside a ball of 27 px (9.39 to 9.55 in), clicks within 1 px at each
+# Own worked example: a number 17 px high beside a ball of 27 px (9.39 to 9.55 in), clicks within 1 px at each
 # end, depth within 2 %, a shirt leaning 0 to 15 degrees. Its answer there: 6.03 +- 0.36 in, P(at least 6 in) = 0.53.
 EXAMPLE = Sighting(17.0, 27.0, BALL, depth=0.02, lean=15.0)
 
@@ -94,7 +94,7 @@ def test_decisions_are_seldom_wrong_and_often_made() -> None:
 
 
 def test_a_headband_limit_at_3_px_an_inch() -> None:
-    # The design: at 3 px/in a 3 in headband limit can only be called below 2 or above 4 in.
+    # Own worked example: at 3 px/in a 3 in headband limit can only be called below 2 or above 4 in.
     below, above = callable_outside(3.0, Sighting(9.0, 3 * BALL.middle, BALL))
     assert below == pytest.approx(2.0, abs=0.1)
     assert above == pytest.approx(4.0, abs=0.1)

@@ -124,7 +124,7 @@ def test_events_go_to_the_procedures_as_they_are(kept: Store) -> None:
 
 def test_what_happened_is_laid_beside_the_book(kept: Store) -> None:
     """A player sent out for blood who comes back in the same dead ball with no time-out of the own team: a departure (trade
-    rule in 4-rules terms: NFHS 3-3-7, as the procedure states it). Times go on through the second film."""
+    rule: NFHS 3-3-7, as the procedure states it). Times go on through the second film."""
     kept.apply(EditGame(a_game(day=date(2023, 12, 5))))
     kept.apply(a_film(digest="two", path="/films/half-2.mp4"))
     for seconds, what in (("10", "blood seen"), ("11", "play stopped"), ("14", "directed to leave"), ("30", "returns")):

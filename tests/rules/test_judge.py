@@ -25,7 +25,7 @@ def test_a_sure_breach_decides_whatever_else_is_unknown() -> None:
     assert one.needs == ()
     assert "orange" in one.reasons[0]
     assert "dE00 under 10" in one.reasons[0]  # the limit stands in the reasons
-    assert "project default" in one.reasons[0]
+    assert "our own limit" in one.reasons[0]
 
 
 def test_what_was_left_out_is_presumed_ordinary_and_the_reasons_say_so() -> None:

@@ -116,6 +116,28 @@ def test_a_substitute_withdrawn_at_the_table_has_not_become_a_player(tmp_path: P
     assert document(tmp_path, ORANGE + kit + other)["rulings"][1]["consequence"] == "cannot be told"
 
 
+@pytest.mark.parametrize(
+    ("item", "facts", "deed"),
+    [("number", 'number = "7"', "charge one technical foul"), ("arm sleeve", 'colour = "orange"', "put right at once")],
+)
+def test_who_enters_in_what_was_seen_at_the_table_is_dealt_with_as_playing(
+    item: str, facts: str, deed: str, tmp_path: Path
+) -> None:
+    seen = f'[[seen]]\nid = "n"\nteam = "visitor"\nplayer = "7"\nitem = "{item}"\n{facts}\nwhen = "at table"\n'
+    event = '[[event]]\nat = "3:30"\nwhat = "{}"\nteam = "visitor"\nplayer = "7"\n'
+    enters = event.format("substitute enters")
+
+    def todo(*events: str) -> dict[str, str]:
+        return {one["found"]: one["what"] for one in document(tmp_path, ORANGE + seen + "".join(events))["rulings"][1]["todo"]}
+
+    assert set(todo()) == {"at table"}
+    assert set(todo(enters)) == {"live", "dead"}
+    assert all(deed in what for what in todo(enters).values())
+    assert set(todo(event.format("withdrawn at table"))) == {"at table"}
+    assert set(todo(enters.replace('player = "7"', 'player = "8"'))) == {"at table"}
+    assert set(todo(event.format("put right"), enters)) == {"at table"}
+
+
 def test_a_number_changed_in_the_book_is_the_teams_foul(tmp_path: Path) -> None:
     changed = '[[event]]\nat = "0:10"\nwhat = "book number changed"\nteam = "home"\nplayer = "00"\nbefore_start = "8:00"\n'
     lines = '[[expect]]\nteam = "home"\nkind = "technical foul"\ncount = 1\ncharged_to = "team"\ncoaching_box = "kept"\n'

@@ -213,7 +213,7 @@ def noticed(changed: Changed, book: Book) -> bool:
 
 @pytest.mark.parametrize("name", book_names())
 def test_numbers_are_those_of_the_plain_table(name: str) -> None:
-    # fact sheet section 2 (37 numbers without a digit over 5), C (all from 2023-24), B (4 to 15, then all)
+    # nfhs: the 37 numbers without a digit over 5; ncaa: those, all from 2023-24; fiba: 4 to 15, then all
     for day in (date(2012, 12, 4), date(2014, 1, 14), date(2014, 12, 2), date(2023, 1, 10), date(2023, 12, 5)):
         assert not numbers_wrong(book_named(name), day)
 

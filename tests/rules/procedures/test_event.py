@@ -5,14 +5,14 @@ import pytest
 from filmreview.errors import FilmReviewError
 from filmreview.rules.procedures.event import EVENT_WORDS, Event, read_event, read_seconds
 
-# The words of the situation file as the project's design lists them.
-DESIGN_WORDS = """blood seen, play stopped, directed to leave, substitute enters, time-out granted, book number changed,
+# The words of a situation file's events, written down apart from the program.
+LISTED_WORDS = """blood seen, play stopped, directed to leave, substitute enters, time-out granted, book number changed,
 withdrawn at table, jersey removed, injury, staff beckoned, time-out ends, returns, free throw, play resumes, foul charged,
 coach told"""
 
 
-def test_every_word_of_the_design_is_known() -> None:
-    words = {word.strip() for word in DESIGN_WORDS.replace("\n", " ").split(",")}
+def test_every_word_listed_is_known() -> None:
+    words = {word.strip() for word in LISTED_WORDS.replace("\n", " ").split(",")}
     assert words <= set(EVENT_WORDS)
     assert set(EVENT_WORDS) - words == {"concussion signs", "staff enters", "put right", "substitute reports", "warning horn"}
 

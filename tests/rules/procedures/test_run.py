@@ -58,7 +58,7 @@ def test_a_result_as_json_has_what_the_design_asks() -> None:
     (one,) = told["departures"]
     assert one["reference"] == "3-3-7"
     assert one["seconds"] is None
-    assert one["what"] == "visitor 14 came back in the same dead ball"
+    assert one["what"] == "the visitors' 14 came back in the same dead ball"
     assert "time-out of the own team" in one["asks"]
 
 
@@ -117,7 +117,7 @@ def test_charges_of_the_scorebook() -> None:
 
 
 def test_both_teams_changing_before_the_start_is_for_a_person() -> None:
-    # RB19 3.4.3C with S24i; the fact sheet marks it as not to be decided by a machine
+    # RB19 3.4.3C with S24i: a person has to confirm
     both = charges([scorebook("home", "480"), scorebook("visitor", "300")], book="nfhs", day=DAY)
     assert [bool(one.disputed) for one in both] == [True, True]
 
