@@ -9,7 +9,7 @@ import pytest
 from filmreview.rules.library import book_named
 
 
-# fact sheet section 1: school books by school year, 1 July here (deduced); FIBA editions take effect on 1 October (published)
+# school books by school year, 1 July here (deduced); FIBA editions take effect on 1 October (published)
 @pytest.mark.parametrize(("name", "month"), [("nfhs", 7), ("ncaa-men", 7), ("ncaa-women", 7), ("fiba", 10)])
 def test_a_season_starts_on_the_first_of_its_month(name: str, month: int) -> None:
     book = book_named(name)
