@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 from typing import Any
 
+from filmreview.facts.keys import KEYS
 from filmreview.rules.book import COSTS
 from filmreview.rules.penalty import KINDS
 
@@ -59,18 +60,25 @@ def changes(node: Any, groups: tuple[str, ...], path: Path = ()) -> Iterator[Cha
             if value in _TURNED:
                 yield here, _TURNED[value], f"{value} -> {_TURNED[value]}"
         else:
-            yield from _of_value(key, value, here, groups)
+            yield from _of_value(value, here, groups, whole=key == "free_throws" or _counts(node))
         yield from _without(key, value, here)
 
 
-def _of_value(key: str | int, value: Any, here: Path, groups: tuple[str, ...]) -> Iterator[Change]:
+def _counts(node: Any) -> bool:
+    """Whether the limit of this check is a number of pieces."""
+    if not isinstance(node, dict):
+        return False
+    return node.get("is") in ("count_at_most", "colours_at_most") or (
+        node.get("fact") in KEYS and KEYS[node["fact"]].unit == "pieces"
+    )
+
+
+def _of_value(value: Any, here: Path, groups: tuple[str, ...], *, whole: bool) -> Iterator[Change]:
     if isinstance(value, date):
         yield from ((here, value + by * DAY, f"{by:+d} day") for by in (-1, 1))
     elif isinstance(value, int | float) and not isinstance(value, bool):
-        step = value * 0.01 if isinstance(value, float) or key not in ("free_throws", "limit") or value > 2 else 1
+        step = 1 if whole else max(value * 0.01, 0.01)
         yield from ((here, value + by * step, f"{value} -> {value + by * step:g}") for by in (-1, 1) if value + by * step >= 0)
-        if isinstance(value, int) and step != 1:
-            yield from ((here, value + by, f"{value} -> {value + by}") for by in (-1, 1))
     elif isinstance(value, list) and all(isinstance(one, str) for one in value):
         if len(value) > 1:
             yield from ((here, [one for one in value if one != gone], f"without {gone}") for gone in value)

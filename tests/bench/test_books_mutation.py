@@ -178,6 +178,7 @@ def test_every_change_of_a_book_makes_a_case_fail(name: str) -> None:
         tried += 1
         if not noticed(mutant, cases):
             survivors.append(f"{mutant.file}: {mutant.words}")
+    assert tried > 200
     show(name, tried, survivors)
 
 
