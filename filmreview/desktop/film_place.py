@@ -114,6 +114,7 @@ class FilmPlace(QWidget):
         self._desk.events.on("findings", self._show_tags)
         self._desk.events.on("review", self._show_tags)
         self._card.events.on("open", self._show_region)
+        self._card.events.on("open", self._show_info)
         self._card.events.on("measured", self._show_info)
 
     def _film_changed(self) -> None:

@@ -15,6 +15,7 @@ from pytestqt.qtbot import QtBot
 from filmreview.desktop.picture import PictureCanvas
 from filmreview.desktop.picture_tags import TagOutline, shape_rect
 from filmreview.facts.region import Box
+from tests.desktop.pixels import array_of
 
 LEFT, MIDDLE = Qt.MouseButton.LeftButton, Qt.MouseButton.MiddleButton
 SHIFT, CONTROL, ALT = Qt.KeyboardModifier.ShiftModifier, Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.AltModifier
@@ -248,6 +249,24 @@ def test_kept_tags_and_regions_are_painted(canvas: PictureCanvas) -> None:
     assert _differ(plain, marked, 200, 120)  # the kept tag's corner
     assert _differ(plain, marked, 400, 200)  # the region's corner
     assert not _differ(plain, marked, 440, 230)  # the middle of the region stays clear
+
+
+@pytest.mark.parametrize("top", [60, 150])  # its words under the box, and over it where the canvas ends
+def test_the_white_is_named_on_any_picture(canvas: PictureCanvas, top: int) -> None:
+    for ground in (0, 128, 255):
+        canvas.show_picture(np.full((180, 320, 3), ground, np.uint8))
+        canvas.set_reference(None)
+        plain = array_of(canvas.grab().toImage()).astype(int)
+        canvas.set_reference(Box(100, top, 60, 30))
+        named = array_of(canvas.grab().toImage()).astype(int)
+        box = canvas.view.to_canvas((100, top))[1], canvas.view.to_canvas((100, top + 30))[1]
+        words = slice(round(box[1]) + 4, round(box[1]) + 22) if top == 60 else slice(round(box[0]) - 22, round(box[0]) - 4)
+        along = slice(196, 204 + canvas.fontMetrics().horizontalAdvance("white"))
+        shades = named[words, along].mean(axis=2)
+        assert shades.min() < 60, "an edge darker than any letter"
+        assert shades.max() > 195, "letters lighter than any edge"
+        changed = np.abs(named - plain)[words, along].any(axis=2)
+        assert changed.mean() < 0.7, "no slab under the words"
 
 
 def _differ(one: QImage, other: QImage, x: int, y: int) -> bool:

@@ -140,8 +140,11 @@ def test_escape_drops_and_the_picture_has_the_keys_again(qtbot: QtBot, opened: D
     drag(qtbot, opened, REGION)
     qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
     type_words(qtbot, "v14")
+    settle(qtbot, opened)
+    assert "view" in opened.film_place.canvas.accessibleDescription()
     press(qtbot, Qt.Key.Key_Escape)
     settle(qtbot, opened)
+    assert "view" not in opened.film_place.canvas.accessibleDescription()
     assert opened.desk.review.tags == ()
     assert opened.film_place.canvas.region is None
     assert QApplication.focusWidget() is opened.film_place.canvas
