@@ -42,14 +42,12 @@ def nearest(given: str, known: Iterable[str]) -> str | None:
 
 
 def unknown(kind: str, given: str, known: Iterable[str], *, where: str | None = None) -> FilmReviewError:
-    """The error for a word that is not on a closed list, with the nearest one or the whole short list."""
+    """The error for a word that is not on a closed list, with the nearest one or the whole list."""
     words = list(known)
     close = nearest(given, words)
     if close:
         todo = f'write "{close}" if that is what you mean'
-    elif len(words) <= 12:
-        todo = "write one of: " + ", ".join(words)
     else:
-        todo = None
+        todo = "write one of: " + ", ".join(words) if words else "there is none"
     shown = given if len(given) <= 80 else given[:80] + "..."
     return FilmReviewError(f'unknown {kind} "{shown}"', where=where, todo=todo)

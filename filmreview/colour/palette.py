@@ -51,6 +51,7 @@ CENTRES: Mapping[str, str] = MappingProxyType({
 })  # fmt: skip
 SAME_SPELLING: Mapping[str, str] = MappingProxyType({
     "gray": "grey", "light gray": "light grey", "dark gray": "dark grey", "navy blue": "navy", "royal": "royal blue",
+    "blue": "royal blue",
     "off-white": "white", "sky blue": "light blue", "forest green": "dark green", "tan": "beige", "burgundy": "maroon",
 })  # fmt: skip
 _EXTRA_CENTROIDS: Mapping[str, str] = MappingProxyType({  # CSS colours more saturated than any centroid

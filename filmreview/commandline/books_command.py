@@ -10,6 +10,7 @@ from typing import Any
 from filmreview.commandline.answers import print_json, print_lines, tell, written_text
 from filmreview.commandline.game_words import day_of
 from filmreview.commandline.handbook_page import page_of
+from filmreview.errors import FilmReviewError
 from filmreview.facts.items import check_item, check_level
 from filmreview.rules.adoption import Adoption
 from filmreview.rules.book import Book, Group
@@ -66,7 +67,11 @@ def _show(given: argparse.Namespace) -> int:
     if given.level:
         check_level(given.level, "--level")
     book = book_named(given.book)
+    if day < book.first_day:
+        raise FilmReviewError(f"the book here begins on {book.first_day}", where="--day", todo="give that day or a later one")
     adoption = adoption_named(given.adoption, book, where="--adoption") if given.adoption else None
+    if given.html and Path(given.html).suffix.casefold() not in (".html", ".htm"):
+        raise FilmReviewError(f'"{given.html}" does not end in .html', where="--html", todo="name an HTML file")
     shown = handbook(book, day, given.item, adoption, given.level)
     if given.html:
         written_text(Path(given.html), page_of(shown))

@@ -36,7 +36,7 @@ def known_of(given: argparse.Namespace, moment: Moment) -> Known | None:
     if given.white:
         return white_at(moment, parse_box(given.white, "--white"))
     if given.match:
-        box, colour = pair(given.match, "--match", "BOX=COLOUR")
+        box, colour = pair(given.match, "--match", "BOX=COLOUR", "546,331,79,56=white")
         return Known(moment, parse_box(box, "--match"), parse_colour(colour, "--match"))
     return None
 

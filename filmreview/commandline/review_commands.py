@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import getpass
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -23,6 +24,7 @@ from filmreview.review.crew_changes import SetOfficial
 from filmreview.review.films import add_film, found_film
 from filmreview.review.model import CrewResponse, Review
 from filmreview.rules.library import adoption_named, book_named
+from filmreview.rules.procedures.event import EVENT_WORDS, check_word, read_seconds
 
 ENDING = ".filmreview"
 
@@ -34,6 +36,8 @@ def new(given: argparse.Namespace) -> int:
     book = book_named(game.book, where="--book")
     if game.adoption:
         adoption_named(game.adoption, book, where="--adoption")
+    if game.day < book.first_day:
+        tell(f"--day: {game.day} is before {book.first_day}, where the book here begins: nothing can be ruled")
     changes = []
     for name in given.film:
         with open_film(name, progress=bar()) as film:
@@ -42,10 +46,11 @@ def new(given: argparse.Namespace) -> int:
     try:
         with made:
             made.apply(Together(tuple(changes), "add the films"))
+            films = made.review.films
     except FilmReviewError:
         path.unlink(missing_ok=True)
         raise
-    print_lines(str(path))
+    print_lines(str(path), *(f"  {film.id}: {film.name}" for film in films if len(films) > 1))
     return 0
 
 
@@ -60,6 +65,7 @@ def tag(given: argparse.Namespace) -> int:
     region = parse_box(given.box, "--box") if given.box else None
     with store.open(given.review, who()) as opened:
         film_id = film_named(opened.review, given.film)
+        _tell_of_roster(opened.review, given.team, given.player)
         moment, measured = _looked_at(opened.review, film_id, seconds, region, given)
         (tag_id,) = opened.apply(
             AddTag(film_id, moment, given.team, given.player, given.item, region, (*measured, *seen), given.note)
@@ -69,11 +75,14 @@ def tag(given: argparse.Namespace) -> int:
 
 
 def crew(given: argparse.Namespace) -> int:
-    """Put down how the crew dealt with a tag."""
+    """Put down how the crew dealt with a tag; a time or words put down before stay unless new ones are given."""
     with store.open(given.review, who()) as opened:
         placed = opened.review.tag(given.tag)
-        moment = _moment(opened.review, placed.film, given.at) if given.at else None
-        changes: list[Change] = [SetCrew(placed.id, CrewResponse(given.mark, moment, given.did))]
+        before = placed.crew or CrewResponse(given.mark)
+        response = replace(before, mark=given.mark, did=given.did or before.did)
+        if given.at:
+            response = replace(response, moment=_moment(opened.review, placed.film, given.at), film=None)
+        changes: list[Change] = [SetCrew(placed.id, response)]
         if given.official is not None:
             changes.append(SetOfficial(placed.id, given.official or None))
         opened.apply(Together(tuple(changes)))
@@ -83,12 +92,14 @@ def crew(given: argparse.Namespace) -> int:
 
 def event(given: argparse.Namespace) -> int:
     """Put an event down; prints its id once it is on the disk."""
+    word = check_word(given.what, "--what")
+    if EVENT_WORDS[word].who == "player" and (given.team is None or given.player is None):
+        raise FilmReviewError(f'"{word}" is about a player', where="--what", todo="give --team and --player")
+    before_start = None if given.before_start is None else read_seconds(given.before_start, "--before-start")
     with store.open(given.review, who()) as opened:
         film_id = film_named(opened.review, given.film)
         moment = _moment(opened.review, film_id, given.at)
-        (event_id,) = opened.apply(
-            AddEvent(film_id, moment, given.what, given.team, given.player, given.length, given.before_start)
-        )
+        (event_id,) = opened.apply(AddEvent(film_id, moment, given.what, given.team, given.player, given.length, before_start))
     print_lines(event_id)
     return 0
 
@@ -96,6 +107,8 @@ def event(given: argparse.Namespace) -> int:
 def review_path(text: str) -> Path:
     """The review's path, with its ending; raises FilmReviewError for another ending."""
     path = Path(text)
+    if path.name in ("", ENDING):
+        raise FilmReviewError(f'"{text}" names no review', where="REVIEW", todo=f"write such as game{ENDING}")
     if path.suffix == "":
         return path.with_name(path.name + ENDING)
     if path.suffix != ENDING:
@@ -120,6 +133,12 @@ def film_named(review: Review, film_id: str | None) -> str:
     if not review.films:
         raise FilmReviewError("the review has no film", where=review.path.name)
     return review.films[0].id
+
+
+def _tell_of_roster(review: Review, team: str, player: str | None) -> None:
+    roster = review.game.team(team).roster
+    if roster and player is not None and player not in roster:
+        tell(f"{player} is not on the roster of the {team} team; the tag is kept as it is")
 
 
 def _moment(review: Review, film_id: str, at: str) -> Moment:

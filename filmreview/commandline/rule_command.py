@@ -35,7 +35,7 @@ def rule(given: argparse.Namespace) -> int:
         if not given.json:
             print_lines(*lines_of(document), "")
         for line in differences:
-            tell(f"{path}: {line}")
+            tell(line if str(path) == path.name else f"{path.parent}: {line}")
     if given.json and documents:
         print_json(documents if _several(given.files) else documents[0])
     if bad:

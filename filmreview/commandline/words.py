@@ -14,6 +14,13 @@ A ruling of this tool is a study aid: the official rule book, the state associat
 judgement decide. Blood, head injury and hard objects are safety matters: follow the local protocol and the medical staff
 present. Film of minors: have the right to use it, and blur before sharing."""
 
+# The rules hold the list (`rules.procedures.event`); a test keeps this one the same, so that help needs no room.
+_EVENTS = (
+    "blood seen", "injury", "concussion signs", "play stopped", "staff beckoned", "staff enters", "directed to leave",
+    "coach told", "put right", "substitute reports", "withdrawn at table", "substitute enters", "time-out granted",
+    "warning horn", "time-out ends", "returns", "free throw", "foul charged", "book number changed", "jersey removed",
+    "play resumes",
+)  # fmt: skip
 _TIME = "time on the film: m:ss.mmm, h:mm:ss.mmm or seconds"
 _BOX = "x,y,width,height in pixels of the upright picture"
 _FILM_OF_REVIEW = "which film of the review, by its id (default: the only one, or the first)"
@@ -24,7 +31,8 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise FilmReviewError in one line instead of printing the usage and leaving."""
-        raise FilmReviewError(message, where=self.prog, todo=f"see `{self.prog} --help`")
+        where = self.prog.removeprefix("filmreview").strip() or None
+        raise FilmReviewError(message, where=where, todo=f"see `{self.prog} --help`")
 
 
 def check_command(given: str, known: Iterable[str]) -> None:
@@ -72,7 +80,14 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
 
 
 def _named(p: Parser, name: str, metavar: str, words: str, **more: Any) -> None:
-    p.add_argument(name, metavar=metavar, help=words, **more)
+    p.add_argument(name, metavar=metavar, help=words, type=_some, **more)
+
+
+def _some(text: str) -> str:
+    """A name that is not empty: an empty one would mean the present folder."""
+    if not text.strip():
+        raise argparse.ArgumentTypeError("the name is empty")
+    return text
 
 
 def _json(p: Parser) -> None:
@@ -112,7 +127,8 @@ def _frame(p: Parser) -> None:
     one = p.add_mutually_exclusive_group(required=True)
     one.add_argument("--at", metavar="T", help=_TIME)
     one.add_argument("--number", type=int, metavar="N", help="number of the frame, the first is 0")
-    p.add_argument("--to", required=True, metavar="PNG", help="the picture to write")
+    p.add_argument("--to", required=True, metavar="PNG", type=_some, help="the picture to write")
+    p.add_argument("--json", action="store_true", help="print one JSON document (it always does)")
 
 
 def _measure(p: Parser) -> None:
@@ -152,7 +168,7 @@ def _crew(p: Parser) -> None:
 def _event(p: Parser) -> None:
     _named(p, "review", "REVIEW", "the review")
     _when(p)
-    p.add_argument("--what", required=True, help='the event, such as "directed to leave"')
+    p.add_argument("--what", required=True, help="the event: " + ", ".join(_EVENTS))
     p.add_argument("--team", help="home or visitor")
     p.add_argument("--player", help="the player's number")
     p.add_argument("--length", type=int, metavar="SECONDS", help="of a time-out: 60 or 30")
@@ -180,7 +196,7 @@ def _books(p: Parser) -> None:
     shown.add_argument("--item", help="only the rules about this item")
     shown.add_argument("--level", help="level of play (default: the book's own)")
     shown.add_argument("--adoption", help="an adoption laid over the book: a name that ships, or a file")
-    shown.add_argument("--html", metavar="FILE", help="write a page to read before the season")
+    shown.add_argument("--html", metavar="FILE", type=_some, help="write a page to read before the season")
     _json(shown)
     checked = kinds.add_parser("check", help="check a book or an adoption of your own")
     _named(checked, "path", "FILE|DIR", "the book's folder or the adoption file")

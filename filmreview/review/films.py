@@ -31,7 +31,8 @@ def found_film(review: Review, film_id: str) -> Path:
             if place.stat().st_size != film.size:
                 raise FilmReviewError(f"this is not the film of the review, which has {film.size} bytes", where=str(place))
             return place
-    raise FilmReviewError("the film is not there any more", where=film.path, todo="tell where it is now")
+    todo = "put it back, or open the review at the desk and choose it there"
+    raise FilmReviewError("the film is not there any more", where=film.path, todo=todo)
 
 
 def move_film(review: Review, film_id: str, film: Film) -> MoveFilm:

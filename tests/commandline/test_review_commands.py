@@ -106,7 +106,8 @@ def test_more_of_a_tag_that_cannot_be(say: Say, review: Path, words: list[str], 
         ("--book", "nhfs", '--book: unknown book "nhfs"; write "nfhs" if that is what you mean'),
         ("--day", "09.01.2024", '--day: "09.01.2024" is not a day; write YYYY-MM-DD'),
         ("--level", "varsty", 'unknown level "varsty"; write "varsity" if that is what you mean'),
-        ("--home", "Alder Fen", '--home: "Alder Fen" is not NAME=COLOUR'),
+        ("--home", "Alder Fen", '--home: "Alder Fen" is not NAME=COLOUR; write such as "Thrunnockby=white"'),
+        ("--home", "Quill Harbor=white", "--visitor: both teams have the same name"),
         ("--home", "Alder Fen=whit", 'unknown colour "whit"'),
         ("--film", FILMS / "sound-only.m4a", "sound"),
         ("--film", FILMS / "missing.mp4", "no such file"),
@@ -142,3 +143,51 @@ def test_what_is_no_review(say: Say, tmp_path: Path) -> None:
         answer = say("tag", path, *TAG)
         assert answer.code == 2
         assert str(path) in answer.line
+
+
+@pytest.mark.parametrize("name", ["", ".", "/", ".filmreview"])
+def test_what_names_no_review(say: Say, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    monkeypatch.chdir(tmp_path)
+    answer = say("new", name, *NEW)
+    assert answer.code == 2
+    assert "REVIEW" in answer.line
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("time", ["xx", "", "nan", "99:99", "8:60"])
+def test_a_time_before_the_start_that_cannot_be_is_not_kept(say: Say, review: Path, time: str) -> None:
+    before = digest(review)
+    answer = say("event", review, "--at", "1", "--what", "book number changed", "--team", "home", "--before-start", time)
+    assert answer.code == 2
+    assert "--before-start" in answer.line
+    assert digest(review) == before
+    assert say("findings", review).code == 0
+
+
+def test_an_event_of_a_player_needs_the_player(say: Say, review: Path) -> None:
+    answer = say("event", review, "--at", "1", "--what", "directed to leave")
+    assert (answer.code, "give --team and --player" in answer.line) == (2, True)
+    assert 'write "time-out granted"' not in say("event", review, "--at", "1", "--what", "dunk").line
+
+
+def test_a_second_crew_mark_keeps_time_and_words(say: Say, review: Path) -> None:
+    say("tag", review, *TAG)
+    say("crew", review, "t1", "--mark", "late", "--at", "1", "--did", "told the coach")
+    say("crew", review, "t1", "--mark", "as the book asks")
+    (placed,) = read(review).tags
+    assert placed.crew is not None
+    assert (placed.crew.mark, placed.crew.did, placed.crew.moment is None) == ("as the book asks", "told the coach", False)
+
+
+def test_a_player_off_the_roster_is_told_and_kept(say: Say, tmp_path: Path) -> None:
+    path = tmp_path / "game.filmreview"
+    say("new", path, *NEW, "--roster", "visitor=4,5")
+    answer = say("tag", path, *TAG)
+    assert (answer.code, answer.out) == (0, "t1\n")
+    assert "14 is not on the roster of the visitor team" in answer.told
+    assert "4 stands twice" in say("new", tmp_path / "other.filmreview", *NEW, "--roster", "home=4,4").line
+
+
+def test_a_fact_is_given_once(say: Say, review: Path) -> None:
+    answer = say("tag", review, *TAG, "--fact", "colour=red", "--fact", "colour=green")
+    assert (answer.code, '"colour" is given twice' in answer.line) == (2, True)

@@ -70,7 +70,7 @@ def test_words_carry_ruling_consequence_and_reference(say: Say, orange: Path) ->
 def test_an_expectation_that_does_not_hold_exits_1_and_says_what_differs(say: Say, wrong: Path) -> None:
     answer = say("rule", wrong)
     assert answer.code == 1
-    assert str(wrong) in answer.told
+    assert f"{wrong.parent}: {wrong.name}, expect 1" in answer.told
     assert "legal" in answer.told
 
 

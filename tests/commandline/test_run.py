@@ -6,7 +6,9 @@ import sys
 import pytest
 
 from filmreview.commandline import run as running
+from filmreview.commandline import words
 from filmreview.errors import Stopped
+from filmreview.rules.procedures.event import EVENT_WORDS
 from tests.commandline.conftest import Say
 
 
@@ -15,8 +17,10 @@ from tests.commandline.conftest import Say
     [
         (["sheeet"], 'filmreview: there is no command "sheeet"; `filmreview sheet` is the nearest'),
         (["zzzz"], 'filmreview: there is no command "zzzz"; `filmreview --help` lists them'),
-        (["film"], "filmreview: filmreview film: the following arguments are required: FILM; see `filmreview film --help`"),
-        (["film", "a.mp4", "--jsn"], "filmreview: filmreview: unrecognized arguments: --jsn; see `filmreview --help`"),
+        (["film"], "filmreview: film: the following arguments are required: FILM; see `filmreview film --help`"),
+        (["film", "a.mp4", "--jsn"], "filmreview: unrecognized arguments: --jsn; see `filmreview --help`"),
+        (["film", ""], "filmreview: film: argument FILM: the name is empty; see `filmreview film --help`"),
+        (["rule", ""], "filmreview: rule: argument FILE|DIR: the name is empty; see `filmreview rule --help`"),
         (["open", "a.filmreview", "b.filmreview"], "filmreview: one review or film at a time: filmreview open REVIEW"),
     ],
 )
@@ -48,8 +52,8 @@ def test_the_cautions_stand_in_the_help(capsys: pytest.CaptureFixture[str]) -> N
         running.run(["--help"])
     assert left.value.code == 0
     told = " ".join(capsys.readouterr().out.split())
-    for words in ("study aid", "the official rule book", "medical staff", "Film of minors"):
-        assert words in told
+    for caution in ("study aid", "the official rule book", "medical staff", "Film of minors"):
+        assert caution in told
 
 
 def test_ruling_a_case_waits_for_neither_pandas_nor_qt_nor_film() -> None:
@@ -60,3 +64,16 @@ def test_ruling_a_case_waits_for_neither_pandas_nor_qt_nor_film() -> None:
     loaded = set(done.stdout.replace("'", "").replace("[", "").replace("]", "").replace("\n", "").split(", "))
     assert "filmreview.rules.situation" in loaded
     assert loaded & {"pandas", "PyQt6", "av", "vlc"} == set()
+
+
+def test_without_a_screen_the_desk_says_so(say: Say, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setattr(sys, "platform", "linux")
+    answer = say()
+    assert answer.code == 2
+    assert "there is no screen (DISPLAY is not set)" in answer.line
+
+
+def test_help_lists_the_events_that_the_rules_know() -> None:
+    assert set(words._EVENTS) == set(EVENT_WORDS)
