@@ -125,7 +125,7 @@ class Opening(QObject):
         self._desk.message("the review is closed; everything is kept")
 
     def _ask_game(self, film: Film) -> None:
-        form = SetupForm(date.today(), observer=self._settings.who())
+        form = SetupForm(date.today().isoformat(), observer=self._settings.who())
         dialog = SetupDialog(form, adoption_names(), _free(film.path.with_suffix(ENDING)), self._window)
         dialog.accepted.connect(lambda: self._make(film, dialog))
         dialog.rejected.connect(film.close)

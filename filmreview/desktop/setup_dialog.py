@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PyQt6.QtCore import QDate, Qt
+from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import (
     QComboBox,
-    QDateEdit,
     QDialog,
     QDialogButtonBox,
     QFileDialog,
@@ -23,9 +22,17 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.desktop.cautions import MINORS, STUDY_AID
-from filmreview.desktop.setup_presenter import BOOK_WORDS, CREW_POSITIONS, Problem, SetupForm, problems_of
+from filmreview.desktop.setup_presenter import (
+    BOOK_WORDS,
+    CREW_POSITIONS,
+    DAY_SHAPE,
+    Problem,
+    SetupForm,
+    problems_of,
+    season_words,
+)
 from filmreview.desktop.setup_team import TeamSetup
-from filmreview.desktop.small_widgets import wrapped
+from filmreview.desktop.small_widgets import WholeLine, wrapped
 from filmreview.facts.items import BOOKS, LEVELS
 
 ANY_LEVEL = "not said"
@@ -38,9 +45,8 @@ class SetupDialog(QDialog):
     def __init__(self, form: SetupForm, adoptions: tuple[str, ...], path: Path | None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle("New review: the game" if path else "The game's set-up")
-        self.day = QDateEdit()
-        self.day.setDisplayFormat("yyyy-MM-dd")
-        self.day.setCalendarPopup(True)
+        self.day = WholeLine()  # one text, not a date box: there typed digits go into whichever part the cursor is in
+        self.day.setPlaceholderText(DAY_SHAPE)
         self.level = _box((ANY_LEVEL, *LEVELS))
         self.book = _box(tuple(BOOK_WORDS[name] for name in BOOKS))
         self.adoption = _box((NO_ADOPTION, *adoptions))
@@ -51,7 +57,7 @@ class SetupDialog(QDialog):
         self.path = QLineEdit(str(path) if path else "")
         self._new = path is not None
         self.season = QLabel()
-        self._problem = wrapped(name="what is still missing")
+        self.problem = wrapped(name="what is still missing")
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
         self.buttons.addButton("Begin the review" if path else "Take this set-up", QDialogButtonBox.ButtonRole.AcceptRole)
         self._lay_out()
@@ -64,7 +70,7 @@ class SetupDialog(QDialog):
         """What was typed."""
         level, adoption = self.level.currentText(), self.adoption.currentText().strip()
         return SetupForm(
-            self.day.date().toPyDate(),
+            self.day.text(),
             "" if level == ANY_LEVEL else level,
             BOOKS[self.book.currentIndex()],
             "" if adoption == NO_ADOPTION else adoption,
@@ -92,19 +98,17 @@ class SetupDialog(QDialog):
     def _typed(self) -> None:
         problems = self._problems()
         words = problems[0].words if problems else ""
-        self._problem.setText(f"Still missing: {words}" if words else "Ready.")
-        day = self.day.date()
-        first = day.year() if day.month() >= 7 else day.year() - 1
-        self.season.setText(f"season {first}-{(first + 1) % 100:02d}")
+        self.problem.setText(f"Not ready: {words}" if words else "Ready.")
+        self.season.setText(season_words(self.day.text()))
 
     def _widget_of(self, problem: Problem) -> QWidget:
         side, dot, part = problem.field.partition(".")
         if dot:
             return self.teams[side].part(part)
-        return {"book": self.book, "level": self.level, "path": self.path}[problem.field]
+        return {"day": self.day, "book": self.book, "level": self.level, "path": self.path}[problem.field]
 
     def _show(self, form: SetupForm) -> None:
-        self.day.setDate(QDate(form.day.year, form.day.month, form.day.day))
+        self.day.setText(form.day)
         self.level.setCurrentText(form.level or ANY_LEVEL)
         self.book.setCurrentIndex(BOOKS.index(form.book) if form.book in BOOKS else 0)
         self.adoption.setCurrentText(form.adoption or NO_ADOPTION)
@@ -120,7 +124,7 @@ class SetupDialog(QDialog):
         self.buttons.rejected.connect(self.reject)
         for team in self.teams.values():
             team.typed.connect(self._typed)
-        self.day.dateChanged.connect(lambda _day: self._typed())
+        self.day.textChanged.connect(lambda _text: self._typed())
         self.path.textChanged.connect(lambda _text: self._typed())
 
     def _name_all(self) -> None:
@@ -149,7 +153,7 @@ class SetupDialog(QDialog):
             layout.addLayout(self._path_part())
         layout.addWidget(wrapped(f"{STUDY_AID} {MINORS}"))
         bottom = QHBoxLayout()
-        bottom.addWidget(self._problem, 1)
+        bottom.addWidget(self.problem, 1)
         bottom.addWidget(self.buttons)
         layout.addLayout(bottom)
         width = self.fontMetrics().averageCharWidth() * 120

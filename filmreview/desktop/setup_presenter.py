@@ -26,6 +26,7 @@ KIT_WORDS: Mapping[str, str] = {
     "shorts": "Shorts",
     "undershirt": "Undershirt",
 }
+DAY_SHAPE = "YYYY-MM-DD"
 CREW_POSITIONS = ("referee", "umpire 1", "umpire 2")
 
 
@@ -40,9 +41,12 @@ class TeamForm:
 
 @dataclass
 class SetupForm:
-    """The whole form as typed. level: "" when left open. adoption: "" for none, a name or a path. crew: position and name."""
+    """The whole form as typed.
 
-    day: date
+    day: as text, "2025-01-14". level: "" when left open. adoption: "" for none, a name or a path. crew: position and name.
+    """
+
+    day: str
     level: str = ""
     book: str = "nfhs"
     adoption: str = ""
@@ -62,6 +66,29 @@ class Problem:
 
     field: str
     words: str
+
+
+def read_day(text: str) -> date:
+    """The day written as year, month and day: "2025-01-14". Raises FilmReviewError for anything else."""
+    text = text.strip()
+    if not text:
+        raise FilmReviewError("the game's day is missing", todo=f"write it as {DAY_SHAPE}")
+    if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+        raise FilmReviewError(f'"{text}" is not a day written as {DAY_SHAPE}', todo="for example 2025-01-14")
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise FilmReviewError(f"there is no day {text}", todo=f"write year, month and day: {DAY_SHAPE}") from None
+
+
+def season_words(text: str) -> str:
+    """The season that the day typed lies in, "season 2024-25"; "" while no day can be read."""
+    try:
+        day = read_day(text)
+    except FilmReviewError:
+        return ""
+    first = day.year if day.month >= 7 else day.year - 1
+    return f"season {first}-{(first + 1) % 100:02d}"
 
 
 def read_roster(text: str) -> tuple[str, ...]:
@@ -89,6 +116,10 @@ def read_roster(text: str) -> tuple[str, ...]:
 def problems_of(form: SetupForm) -> tuple[Problem, ...]:
     """Everything that keeps the form from making a game, in the form's order; empty when it is fit."""
     found = []
+    try:
+        read_day(form.day)
+    except FilmReviewError as error:
+        found.append(Problem("day", str(error)))
     if form.book not in BOOKS:
         found.append(Problem("book", "choose a rule book"))
     if form.level and form.level not in LEVELS:
@@ -106,20 +137,20 @@ def _team_problems(side: str, team: TeamForm) -> list[Problem]:
         found.append(Problem(f"{side}.jersey", f"say the colour of the {side} jersey"))
     for part in TEAM_FACTS:
         try:
-            _kit_fact(part, team.kit.get(part, ""))
+            _kit_fact(side, part, team.kit.get(part, ""))
         except FilmReviewError as error:
             found.append(Problem(f"{side}.{part}", str(error)))
     try:
         read_roster(team.roster)
     except FilmReviewError as error:
-        found.append(Problem(f"{side}.roster", str(error)))
+        found.append(Problem(f"{side}.roster", f"the {side} team: {error}"))
     return found
 
 
-def _kit_fact(part: str, text: str) -> Fact | None:
+def _kit_fact(side: str, part: str, text: str) -> Fact | None:
     if not text.strip():
         return None
-    return Fact(part, parse_value("colour", text, KIT_WORDS[part].casefold()), Origin.DECLARED)
+    return Fact(part, parse_value("colour", text, f"{side} {KIT_WORDS[part].casefold()}"), Origin.DECLARED)
 
 
 def game_of(form: SetupForm) -> Game:
@@ -129,26 +160,26 @@ def game_of(form: SetupForm) -> Game:
         raise FilmReviewError(problems[0].words)
     crew = tuple(CrewMember(position.strip(), name.strip()) for position, name in form.crew if name.strip())
     return Game(
-        form.day,
+        read_day(form.day),
         form.level or None,
         form.book,
         form.adoption.strip() or None,
-        _team_of(form.home),
-        _team_of(form.visitor),
+        _team_of("home", form.home),
+        _team_of("visitor", form.visitor),
         crew,
         form.observer.strip(),
     )
 
 
-def _team_of(form: TeamForm) -> Team:
-    facts = {part: fact for part in TEAM_FACTS if (fact := _kit_fact(part, form.kit.get(part, "")))}
+def _team_of(side: str, form: TeamForm) -> Team:
+    facts = {part: fact for part in TEAM_FACTS if (fact := _kit_fact(side, part, form.kit.get(part, "")))}
     return Team(form.name.strip(), facts, read_roster(form.roster))
 
 
 def form_of(game: Game) -> SetupForm:
     """The form that makes this game again, for changing a set-up."""
     return SetupForm(
-        game.day,
+        game.day.isoformat(),
         game.level or "",
         game.book,
         game.adoption or "",

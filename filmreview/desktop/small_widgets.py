@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from PyQt6.QtCore import QSize, Qt, pyqtSignal
-from PyQt6.QtGui import QColor, QIcon, QPainter, QPaintEvent, QPen, QPixmap, QWheelEvent
-from PyQt6.QtWidgets import QComboBox, QLabel, QSizePolicy, QToolButton, QWidget
+from PyQt6.QtGui import QColor, QFocusEvent, QIcon, QMouseEvent, QPainter, QPaintEvent, QPen, QPixmap, QWheelEvent
+from PyQt6.QtWidgets import QComboBox, QLabel, QLineEdit, QSizePolicy, QToolButton, QWidget
 
 from filmreview.colour.palette import CENTRES
 from filmreview.colour.spaces import lab_to_srgb
@@ -43,6 +43,26 @@ class Choice(QComboBox):
             self.clear()
             self.addItems(words)
             self.show_text(text)
+
+
+class WholeLine(QLineEdit):
+    """A line whose text is written anew rather than mended: the first click in it chooses all of it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._entered = False
+
+    def focusInEvent(self, event: QFocusEvent | None) -> None:
+        """The next click is the first one."""
+        super().focusInEvent(event)
+        self._entered = True
+
+    def mouseReleaseEvent(self, event: QMouseEvent | None) -> None:
+        """The end of a click; a part dragged over stays chosen as it was drawn."""
+        super().mouseReleaseEvent(event)
+        if self._entered and not self.hasSelectedText():
+            self.selectAll()
+        self._entered = False
 
 
 def heading(words: str) -> QLabel:

@@ -1,7 +1,6 @@
 """What the desk's tests share: the films, a game as typed into the set-up, work that is done at once."""
 
 from collections.abc import Callable
-from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +10,7 @@ from filmreview.progress import silent
 
 FILMS = Path(__file__).parents[2] / "fixtures" / "films"
 FORM = SetupForm(
-    date(2023, 12, 5),
+    "2023-12-05",
     "varsity",
     "nfhs",
     "",

@@ -22,7 +22,8 @@ def setup_of(qtbot: QtBot, window: DeskWindow) -> SetupDialog:
 
 def fill_setup(qtbot: QtBot, dialog: SetupDialog, path: Path) -> None:
     """Type the game of the tests and begin the review."""
-    dialog.day.setDate(dialog.day.date().fromString("2023-12-05", Qt.DateFormat.ISODate))
+    dialog.day.selectAll()
+    qtbot.keyClicks(dialog.day, "2023-12-05")
     for side, name, jersey, roster in (
         ("home", "Thrunnockby", "white", "3, 10, 14"),
         ("visitor", "Ovvermire", "green", "0 00 14 22"),

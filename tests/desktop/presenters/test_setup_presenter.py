@@ -5,7 +5,16 @@ from datetime import date
 
 import pytest
 
-from filmreview.desktop.setup_presenter import SetupForm, TeamForm, form_of, game_of, problems_of, read_roster
+from filmreview.desktop.setup_presenter import (
+    SetupForm,
+    TeamForm,
+    form_of,
+    game_of,
+    problems_of,
+    read_day,
+    read_roster,
+    season_words,
+)
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Origin
 from filmreview.review.model import CrewMember
@@ -13,7 +22,7 @@ from filmreview.review.model import CrewMember
 
 def form() -> SetupForm:
     return SetupForm(
-        date(2025, 1, 14),
+        "2025-01-14",
         "varsity",
         "nfhs",
         "",
@@ -73,6 +82,7 @@ def test_no_name_of_a_player_is_kept() -> None:
         ({"visitor": TeamForm("Ovvermire", {"jersey": "grean"})}, "visitor.jersey"),
         ({"visitor": TeamForm("Ovvermire", {"jersey": "green"}, "14, 14")}, "visitor.roster"),
         ({"book": "another"}, "book"),
+        ({"day": "2025-02-30"}, "day"),
         ({"level": "masters"}, "level"),
     ],
 )
@@ -83,6 +93,30 @@ def test_each_problem_names_its_field(changed: dict[str, object], field: str) ->
         game_of(replace(form(), **changed))
 
 
-def test_a_wrong_colour_suggests_the_nearest() -> None:
+def test_a_wrong_colour_names_its_team_and_suggests_the_nearest() -> None:
     wrong = replace(form(), visitor=TeamForm("Ovvermire", {"jersey": "grean"}))
-    assert '"green"' in problems_of(wrong)[0].words
+    words = problems_of(wrong)[0].words
+    assert words.startswith("visitor jersey")
+    assert '"green"' in words
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "missing"),
+        ("2025", "not a day"),
+        ("14.01.2025", "not a day"),
+        ("20250114", "not a day"),
+        ("2025-W03-2", "not a day"),
+        ("2025-02-29", "no day"),
+        ("2025-13-01", "no day"),
+    ],
+)
+def test_a_day_that_cannot_be_read_says_why_and_shows_no_season(text: str, says: str) -> None:
+    with pytest.raises(FilmReviewError, match=says):
+        read_day(text)
+    assert season_words(text) == ""
+
+
+def test_a_season_begins_with_july() -> None:
+    assert [season_words(day) for day in ("2024-06-30", "2024-07-01")] == ["season 2023-24", "season 2024-25"]

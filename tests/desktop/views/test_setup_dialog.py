@@ -4,7 +4,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from PyQt6.QtCore import QDate, Qt
+from PyQt6.QtCore import QPoint, Qt
 from PyQt6.QtWidgets import QDialogButtonBox, QPushButton
 from pytestqt.qtbot import QtBot
 
@@ -18,6 +18,8 @@ def shown(qtbot: QtBot, form: SetupForm, path: Path | None) -> SetupDialog:
     qtbot.addWidget(dialog)
     dialog.show()
     qtbot.waitExposed(dialog)
+    dialog.activateWindow()
+    qtbot.waitUntil(dialog.isActiveWindow)
     return dialog
 
 
@@ -33,8 +35,9 @@ def test_a_form_comes_back_as_it_was_shown(qtbot: QtBot) -> None:
 
 
 def test_filled_in_by_hand(qtbot: QtBot, tmp_path: Path) -> None:
-    dialog = shown(qtbot, SetupForm(date(2026, 11, 25)), tmp_path / "game.filmreview")
-    dialog.day.setDate(QDate(2023, 12, 5))
+    dialog = shown(qtbot, SetupForm("2026-11-25"), tmp_path / "game.filmreview")
+    qtbot.mouseClick(dialog.day, Qt.MouseButton.LeftButton)
+    qtbot.keyClicks(dialog.day, "2023-12-05")
     qtbot.keyClicks(dialog.teams["home"].name, "Thrunnockby")
     qtbot.keyClicks(dialog.teams["home"].kit["jersey"].lineEdit(), "white")
     qtbot.keyClicks(dialog.teams["visitor"].name, "Ovvermire")
@@ -69,5 +72,35 @@ def test_what_is_missing_gets_the_focus(qtbot: QtBot, tmp_path: Path, missing: s
 def test_the_season_of_the_day_is_said(qtbot: QtBot) -> None:
     dialog = shown(qtbot, FORM, None)
     assert dialog.season.text() == "season 2023-24"
-    dialog.day.setDate(QDate(2024, 7, 1))
+    dialog.day.setText("2024-07-01")
     assert dialog.season.text() == "season 2024-25"
+
+
+@pytest.mark.parametrize("select_all", [False, True])
+@pytest.mark.parametrize("at", [4, 30, 50, 75, 300])
+def test_a_day_typed_over_the_old_one_is_that_day(qtbot: QtBot, select_all: bool, at: int) -> None:
+    dialog = shown(qtbot, SetupForm("2026-11-25"), None)
+    dialog.teams["home"].name.setFocus()
+    qtbot.mouseClick(dialog.day, Qt.MouseButton.LeftButton, pos=QPoint(min(at, dialog.day.width() - 4), 10))
+    if select_all:
+        qtbot.keyClick(dialog.day, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClicks(dialog.day, "2025-01-14")
+    assert (dialog.form().day, dialog.season.text()) == ("2025-01-14", "season 2024-25")
+
+
+def test_a_second_click_sets_the_cursor_to_mend_one_digit(qtbot: QtBot) -> None:
+    dialog = shown(qtbot, SetupForm("2026-11-25"), None)
+    for _ in range(2):
+        qtbot.mouseClick(dialog.day, Qt.MouseButton.LeftButton, pos=QPoint(dialog.day.width() - 4, 10))
+    qtbot.keyClick(dialog.day, Qt.Key.Key_Backspace)
+    assert dialog.form().day == "2026-11-2"
+
+
+def test_a_day_that_is_none_is_refused_in_words(qtbot: QtBot) -> None:
+    dialog = shown(qtbot, FORM, None)
+    dialog.day.setText("2025-1-14")
+    with qtbot.assertNotEmitted(dialog.accepted):
+        qtbot.mouseClick(take(dialog), Qt.MouseButton.LeftButton)
+    assert dialog.focusWidget() is dialog.day
+    assert '"2025-1-14" is not a day written as YYYY-MM-DD' in dialog.problem.text()
+    assert dialog.season.text() == ""
