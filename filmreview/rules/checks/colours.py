@@ -62,21 +62,25 @@ class _OneOfColours(Check):
         return min(self._one(colour, worn) for colour in seen)
 
     def _one(self, colour: Colour, worn: Worn) -> int:
-        chances = [named(colour, name) for name in self.colours]
-        undeclared = False
-        for word in self.team:
-            declared = worn.word_colours(word)
-            if declared is None:
-                undeclared = True
-            else:
-                chances.extend(same_chance(colour, one, self.within) for one in declared)
-        answer = any_of(chances)
-        return UNKNOWN if answer == FAILS and undeclared else answer
+        answer = any_of(self._chances(colour, worn))
+        return UNKNOWN if answer == FAILS and any(worn.word_colours(word) is None for word in self.team) else answer
+
+    def _chances(self, colour: Colour, worn: Worn) -> list[float]:
+        """The chance that the colour is each of those allowed, as far as they are declared."""
+        declared = [one for word in self.team for one in worn.word_colours(word) or ()]
+        return [*(named(colour, name) for name in self.colours), *(same_chance(colour, one, self.within) for one in declared)]
 
     def say(self, worn: Worn) -> str:
         allowed = [*self.colours, *(_word_with_colour(worn, word) for word in self.team)]
         near = f" (the same: dE00 under {self.within:g}, our own limit)" if self.team else ""
-        return f"{words_of(self.fact)} {_seen(worn, self.fact)}; allowed: {list_words(allowed)}{near}"
+        return f"{words_of(self.fact)} {_seen(worn, self.fact)}; allowed: {list_words(allowed)}{near}{self._chance(worn)}"
+
+    def _chance(self, worn: Worn) -> str:
+        """How likely a measured colour is one of those allowed: what decides, and not its likeliest name."""
+        seen = worn.colours(self.fact)
+        if seen is None or len(seen) != 1 or not seen[0].measured:
+            return ""
+        return f"; chance that it is one of them {min(sum(self._chances(seen[0], worn)), 1.0):.0%}"
 
     def answers(self, fact: str, worn: Worn) -> Answers:
         known = [colour for word in self.team for colour in worn.word_colours(word) or ()]
