@@ -23,11 +23,6 @@ def findings(given: argparse.Namespace) -> int:
     if given.json:
         print_json(document)
         return 0
-    for ruling in document["rulings"]:
-        crew = ruling["crew"]
-        said = f"crew: {crew['mark']}" + (f", {crew['did']}" if crew["did"] else "") if crew else "crew: not marked"
-        ruling["item"] = f"{ruling['item']} at {ruling['time']}"
-        ruling["reasons"] = [*ruling["reasons"], said, *([f"note: {ruling['note']}"] if ruling["note"] else [])]
     print_lines(*lines_of(document))
     return 0
 
@@ -38,6 +33,7 @@ def findings_document(found: Findings) -> dict[str, Any]:
     return {
         "title": f"{game.home.name} against {game.visitor.name}",
         "review": str(found.review.path),
+        "films": [{"id": film.id, "name": film.name} for film in found.review.films],
         **rulings_to_json(found.rulings),
         "rulings": [_finding(found.review, one) for one in found],
         "disputed": list(found.disputed),

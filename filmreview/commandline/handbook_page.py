@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from filmreview.commandline.words import CAUTIONS
+from filmreview.cautions import ALL
 from filmreview.rules.handbook import Entry, Handbook
 
 _STYLE = """
@@ -24,7 +24,7 @@ def page_of(shown: Handbook) -> str:
     ahead = [entry for entry in shown.entries if entry.ahead is not None]
     body = [
         f"<h1>{escape(title)}</h1>",
-        f"<p>In force on {shown.day.isoformat()}, in our own words. {escape(' '.join(CAUTIONS.split()))}</p>",
+        f"<p>In force on {shown.day.isoformat()}, in our own words. {escape(' '.join(ALL))}</p>",
         f'<p class="caution">Not seen: {escape(shown.unseen)}</p>' if shown.unseen else "",
         _index("New this season", changed),
         _index("Ahead", ahead),

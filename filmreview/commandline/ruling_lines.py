@@ -5,34 +5,65 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from filmreview.cautions import STUDY_AID, caution_for
+from filmreview.facts.keys import KEYS
+from filmreview.facts.stored import fact_from_json
+
 
 def lines_of(document: Mapping[str, Any]) -> list[str]:
     """Title, book and day, then every ruling, penalty, choice and departure, each with its reasons."""
     title = document.get("title") or "Situation"
     adoption = f", adoption {document['adoption']}" if document.get("adoption") else ""
+    films = document.get("films") or ()
     lines = [f"{title} ({document['book']} {document['edition']}, game of {document['day']}{adoption})"]
+    if len(films) > 1:
+        lines += [f"  film {film['id']}: {film['name']}" for film in films]
     for ruling in document["rulings"]:
-        lines += ruling_lines(ruling)
+        lines += ruling_lines(ruling, len(films) > 1)
     lines += [_penalty(one) for one in document.get("penalties") or ()]
     lines += [f"  {one}" for one in document.get("disputed") or ()]
     lines += _choices(document.get("choices") or ())
-    return lines + _procedure(document.get("procedure"))
+    return [*lines, *_procedure(document.get("procedure")), *_cautions(document["rulings"])]
 
 
-def ruling_lines(ruling: Mapping[str, Any]) -> list[str]:
-    """One ruling: what it is, why, what could still change it, what is ahead."""
+def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str]:
+    """One ruling: what it is, why, what the crew did, what could still change it, what is ahead."""
     who = " ".join(str(part) for part in (ruling.get("team"), ruling.get("player")) if part)
-    head = f"  {ruling['id']}: {who} {ruling['item']}: {ruling['ruling'].upper()}"
+    head = f"  {ruling['id']}: {who} {ruling['item']}{_at(ruling, name_film)}: {ruling['ruling'].upper()}"
     if ruling.get("consequence") not in (None, "none"):
         head += f", {ruling['consequence']}"
     rest = ", ".join(str(part) for part in (ruling.get("reference"), ruling.get("mark")) if part)
     lines = [head + (f" ({rest})" if rest else "")]
     lines += [f"      {reason}" for reason in ruling.get("reasons") or ()]
+    if "crew" in ruling:
+        lines += [f"      {line}" for line in _crew_lines(ruling)]
     # Presumed ones are left to the JSON form: the reasons already name them ("nothing seen against").
     needs = [need for need in ruling.get("needs") or () if not need["presumed"]]
     lines += [f"      would matter: {need['why']}" for need in needs]
     lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['rule']})" for one in ruling.get("ahead") or ()]
     return lines
+
+
+def _at(ruling: Mapping[str, Any], name_film: bool) -> str:
+    if not ruling.get("time"):
+        return ""
+    return f" at {ruling['film']} {ruling['time']}" if name_film else f" at {ruling['time']}"
+
+
+def _crew_lines(ruling: Mapping[str, Any]) -> list[str]:
+    crew = ruling["crew"]
+    parts = [f"at {crew['time']}" if crew["time"] else "", crew["did"]] if crew else []
+    said = "crew: " + ", ".join([crew["mark"] if crew else "not marked", *filter(None, parts)])
+    return [said, *([f"note: {ruling['note']}"] if ruling["note"] else [])]
+
+
+def _cautions(rulings: Iterable[Mapping[str, Any]]) -> list[str]:
+    """The study aid, and the safety words where a ruling is about a safety matter."""
+    told = []
+    for one in rulings:
+        own = [fact_from_json(fact) for fact in one["facts"] if fact["key"] in KEYS]  # the others are what a team declared
+        told.append(caution_for(one["item"], own))
+    return [f"  {line}" for line in dict.fromkeys([*told, STUDY_AID])]
 
 
 def _penalty(penalty: Mapping[str, Any]) -> str:

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import textwrap
 from collections.abc import Callable, Iterable
 from typing import Any, NoReturn
 
 from filmreview import __version__
+from filmreview.cautions import ALL
 from filmreview.errors import FilmReviewError, nearest
-
-CAUTIONS = """\
-A ruling of this tool is a study aid: the official rule book, the state association's adoptions and the assigned officials'
-judgement decide. Blood, head injury and hard objects are safety matters: follow the local protocol and the medical staff
-present. Film of minors: have the right to use it, and blur before sharing."""
 
 # The rules hold the list (`rules.procedures.event`); a test keeps this one the same, so that help needs no room.
 _EVENTS = (
@@ -49,7 +46,7 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     top = Parser(
         prog="filmreview",
         description="Review basketball game film for uniforms, equipment and apparel. Without words the desk opens.",
-        epilog=CAUTIONS,
+        epilog="\n".join(textwrap.fill(one, 100) for one in ALL),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     top.add_argument("--version", action="version", version=f"filmreview {__version__}")

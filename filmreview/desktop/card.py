@@ -20,12 +20,12 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
+from filmreview.cautions import MINORS, SAFETY, STUDY_AID
 from filmreview.desktop.card_line import EXAMPLE, CardLine
 from filmreview.desktop.card_parts import CardParts
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.card_questions import CardQuestions
 from filmreview.desktop.card_ruling import CardRuling
-from filmreview.desktop.cautions import MINORS, SAFETY, STUDY_AID
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.draft import Draft
 from filmreview.desktop.ledger_presenter import NOT_MARKED

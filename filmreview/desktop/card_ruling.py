@@ -6,8 +6,8 @@ from PyQt6.QtCore import QRectF, QSize
 from PyQt6.QtGui import QFont, QPainter, QPaintEvent
 from PyQt6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
+from filmreview.cautions import caution_for
 from filmreview.desktop.card_presenter import CardPresenter
-from filmreview.desktop.cautions import caution_for
 from filmreview.desktop.ruling_words import (
     ahead_words,
     change_words,

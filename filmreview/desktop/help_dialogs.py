@@ -16,8 +16,8 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview import __version__
+from filmreview.cautions import MINORS, OFFLINE, SAFETY, STUDY_AID
 from filmreview.desktop.actions import DEEDS, ELSEWHERE, Deed, plain_words
-from filmreview.desktop.cautions import MINORS, OFFLINE, SAFETY, STUDY_AID
 from filmreview.desktop.small_widgets import heading, wrapped
 
 

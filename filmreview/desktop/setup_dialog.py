@@ -21,7 +21,7 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
-from filmreview.desktop.cautions import MINORS, STUDY_AID
+from filmreview.cautions import MINORS, STUDY_AID
 from filmreview.desktop.setup_presenter import (
     BOOK_WORDS,
     CREW_POSITIONS,

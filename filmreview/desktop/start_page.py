@@ -9,7 +9,7 @@ from PyQt6.QtCore import QEvent, QObject, Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent
 from PyQt6.QtWidgets import QHBoxLayout, QLabel, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
 
-from filmreview.desktop.cautions import MINORS, OFFLINE, SAFETY, STUDY_AID
+from filmreview.cautions import MINORS, OFFLINE, SAFETY, STUDY_AID
 from filmreview.desktop.small_widgets import heading, wrapped
 
 _BEGIN = (

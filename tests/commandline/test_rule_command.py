@@ -118,3 +118,12 @@ def test_what_is_no_file(say: Say, tmp_path: Path) -> None:
     binary = tmp_path / "film.situation.toml"
     binary.write_bytes(bytes(range(256)))
     assert str(binary.name) in say("rule", binary).line
+
+
+def test_the_cautions_stand_under_the_rulings(say: Say, orange: Path, tmp_path: Path) -> None:
+    assert "study aid" in say("rule", orange).out
+    assert "medical staff" not in say("rule", orange).out
+    bloody = tmp_path / "bloody.situation.toml"
+    text = ORANGE.partition("[[expect]]")[0].replace('colour = "orange"', 'blood = "some"').replace("arm sleeve", "blood")
+    bloody.write_text(text, encoding="utf-8")
+    assert "medical staff" in say("rule", bloody).out

@@ -52,7 +52,7 @@ def test_the_cautions_stand_in_the_help(capsys: pytest.CaptureFixture[str]) -> N
         running.run(["--help"])
     assert left.value.code == 0
     told = " ".join(capsys.readouterr().out.split())
-    for caution in ("study aid", "the official rule book", "medical staff", "Film of minors"):
+    for caution in ("study aid", "The official rule book", "medical staff", "minors"):
         assert caution in told
 
 

@@ -11,7 +11,6 @@ import filmreview.desktop
 FOLDER = Path(filmreview.desktop.__file__).parent
 MODULES = [
     *sorted(path.stem for path in FOLDER.glob("*_presenter.py")),
-    "cautions",
     "draft",
     "events",
     "measuring",

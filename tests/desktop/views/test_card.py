@@ -7,7 +7,7 @@ from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.card import Card
 from filmreview.desktop.card_presenter import CardPresenter
-from filmreview.desktop.cautions import SAFETY, STUDY_AID, caution_for
+from filmreview.cautions import SAFETY, STUDY_AID, caution_for
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ruling_words import question_words
 from filmreview.facts.fact import Fact, Origin, Value

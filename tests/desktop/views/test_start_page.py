@@ -6,7 +6,7 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
-from filmreview.desktop.cautions import MINORS, SAFETY, STUDY_AID
+from filmreview.cautions import MINORS, SAFETY, STUDY_AID
 from filmreview.desktop.start_page import StartPage
 
 

@@ -1,4 +1,4 @@
-"""The cautions, in the words that the screens show."""
+"""The cautions, in the words that screens, sheets and the command line show."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ STUDY_AID = (
 )
 SAFETY = "Blood, head injury and hard objects are safety matters: follow the local protocol and the medical staff present."
 MINORS = "Most players are minors: have the right to use this film, and blur faces before anything is shared."
+ALL: tuple[str, ...] = (STUDY_AID, SAFETY, MINORS)
 OFFLINE = "Everything stays on this machine; nothing is sent anywhere."
 
 SAFETY_ITEMS = frozenset(
