@@ -8,7 +8,7 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
-from filmreview.desktop.ruling_words import question_words, questions_of
+from filmreview.desktop.ruling_words import need_words, presumed_words, question_words, questions_of
 from filmreview.desktop.small_widgets import Choice, ColourChoice, answer_button, in_bold, wrapped
 from filmreview.errors import FilmReviewError
 from filmreview.facts.keys import KEYS, Key, Kind, parse_value
@@ -18,7 +18,6 @@ MOST = 3
 FEW = 4
 CHOOSE = "choose"
 WAITING = "The ruling waits for this"
-PRESUMED = "Nothing seen against it; say if it is otherwise"
 
 
 class CardQuestions(QWidget):
@@ -28,7 +27,7 @@ class CardQuestions(QWidget):
         super().__init__()
         self._presenter = presenter
         self._refused = refused
-        self._shown: tuple[tuple[Need, ...], ...] = ()
+        self._shown: tuple[object, ...] = ()
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(4)
@@ -37,12 +36,13 @@ class CardQuestions(QWidget):
 
     def refresh(self) -> None:
         """Ask what the ruling needs."""
-        asked = questions_of(self._presenter.ruling, MOST)
-        if asked == self._shown:
+        ruling = self._presenter.ruling
+        asked, heads = questions_of(ruling, MOST), (WAITING, presumed_words(ruling))
+        if (asked, heads) == self._shown:
             return
-        self._shown = asked
+        self._shown = (asked, heads)
         self._empty()
-        for words, needs in zip((WAITING, PRESUMED), asked, strict=True):
+        for words, needs in zip(heads, asked, strict=True):
             for widget in (*([in_bold(wrapped(words))] if needs else []), *map(self._question, needs)):
                 self._layout.addWidget(widget)
                 widget.show()  # at once, not when the event loop comes round
@@ -67,7 +67,7 @@ class CardQuestions(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
         if need.fact not in KEYS:
-            layout.addWidget(wrapped(need.why))
+            layout.addWidget(wrapped(_sentence(need_words(need))))
             return asked
         key = KEYS[need.fact]
         row = QHBoxLayout()
@@ -75,7 +75,7 @@ class CardQuestions(QWidget):
         for widget in self._answers(key, need):
             row.addWidget(widget)
         layout.addLayout(row)
-        asked.setToolTip(need.why)
+        asked.setToolTip(need_words(need))
         return asked
 
     def _answers(self, key: Key, need: Need) -> list[QWidget]:
@@ -112,3 +112,7 @@ class CardQuestions(QWidget):
             self._refused(str(error))
             return
         self._presenter.answer(key.name, value)
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -17,6 +17,10 @@ CONSEQUENCE_WORDS = {
     "technical foul": "technical foul",
     "cannot be told": "what follows cannot be told yet",
 }
+Outcome = tuple[str, str]
+"""A ruling and its consequence."""
+_COSTS = {"none": "no consequence", "cannot be told": "what follows cannot be told yet"}
+_PART_WORDS = {"number_colour": "number colour"}
 LEAST_CHANCE = 0.1
 MARK_WORDS = {
     "published": "",
@@ -89,28 +93,72 @@ def ahead_words(ruling: Ruling) -> str:
 
 
 def change_words(ruling: Ruling) -> str:
-    """Which answers would turn the ruling out otherwise: "would change it: solid no, then illegal"."""
-    turns = [
-        f"{KEYS[need.fact].words if need.fact in KEYS else need.fact} {answer}, then {outcome}"
-        for need in ruling.needs
-        for answer, outcome in need.outcomes.items()
-        if outcome != ruling.ruling
+    """Which answers would turn the ruling or what follows from it, a line each: "one solid colour: if no, illegal"."""
+    now = (ruling.ruling, ruling.consequence)
+    turns = [need_words(need, now) for need in ruling.needs if _turns(need)]
+    return "\n".join(("would change it:", *turns[:3])) if turns else ""
+
+
+def need_words(need: Need, now: Outcome | None = None) -> str:
+    """What the answers to one fact bring: "undershirt of the team: if white, legal; if another colour such as red, illegal".
+
+    now: the ruling and consequence as they stand, whose answers are left out.
+    """
+    answers: dict[Outcome, list[str]] = {}
+    for answer, outcome in _outcomes(need).items():
+        if outcome != now:
+            answers.setdefault(outcome, []).append(answer.replace(", like ", " such as "))
+    rulings = [outcome[0] for outcome in answers] + ([now[0]] if now else [])
+    parts = [
+        f"if {_either(words)}, {ruling}" + (f", {_COSTS.get(cost, cost)}" if rulings.count(ruling) > 1 else "")
+        for (ruling, cost), words in answers.items()
     ]
-    return f"would change it: {'; '.join(turns[:3])}" if turns else ""
+    return f"{fact_words(need.fact)}: {'; '.join(parts)}"
+
+
+def fact_words(key: str) -> str:
+    """How a fact is called: a tag's by its own words, a team's as "undershirt of the team", "jersey of the other team"."""
+    if key in KEYS:
+        return KEYS[key].words
+    side, dot, part = key.rpartition(".")
+    return f"{_PART_WORDS.get(part, part)} of the {'other team' if dot and side == 'opponent' else 'team'}"
+
+
+def presumed_words(ruling: Ruling | None) -> str:
+    """What stands over the facts that are presumed ordinary."""
+    if ruling is not None and ruling.ruling == "legal":
+        return "Nothing seen against it; say if it is otherwise"
+    return "Taken as ordinary; say if it is otherwise"
 
 
 def questions_of(ruling: Ruling | None, most: int) -> tuple[tuple[Need, ...], tuple[Need, ...]]:
     """The facts the ruling waits for, and those presumed ordinary that would turn it; at most so many in all.
 
-    Facts of which every answer brings the same are left out while there are others; so is a colour that is known, since the
-    card has a widget to overrule it.
+    Facts of which every answer brings the same by itself are left out, unless the ruling waits for nothing but such facts:
+    they then decide together. A colour that is known is left out too, since the card has a widget to overrule it.
     """
-    needs = ruling.needs if ruling else ()
-    needs = tuple(need for need in needs if _turns(need)) or needs
-    waiting = tuple(need for need in needs if not need.presumed)[:most]
-    presumed = tuple(need for need in needs if need.presumed and need.fact != "colour")[: most - len(waiting)]
-    return waiting, presumed
+    if ruling is None:
+        return (), ()
+    waiting = [need for need in ruling.needs if not need.presumed]
+    waiting = [need for need in waiting if _turns(need)] or waiting
+    presumed = [need for need in ruling.needs if need.presumed and need.fact != "colour" and _turns(need)]
+    return tuple(waiting[:most]), tuple(presumed[: max(0, most - len(waiting))])
 
 
 def _turns(need: Need) -> bool:
-    return len(set(need.outcomes.values())) > 1 or len(set(need.consequences.values())) > 1
+    """Whether the answers differ in ruling or consequence."""
+    return len(set(_outcomes(need).values())) > 1  # of two different ones at least one is not the present
+
+
+def _outcomes(need: Need) -> dict[str, Outcome]:
+    return {answer: (ruling, need.consequences[answer]) for answer, ruling in need.outcomes.items()}
+
+
+def _either(words: list[str]) -> str:
+    words = [word for number, word in enumerate(words) if not (_is_other(word) and any(map(_is_other, words[:number])))]
+    shown = words if len(words) <= 4 else [*words[:3], "another"]
+    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} or {shown[-1]}"
+
+
+def _is_other(answer: str) -> bool:
+    return answer.startswith("another colour")
