@@ -5,7 +5,6 @@ No script, no form, no link out of the file; a line of the summary leads to its 
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -17,7 +16,6 @@ from reportlab.platypus import (
     CondPageBreak,
     Flowable,
     Frame,
-    Image,
     KeepTogether,
     PageTemplate,
     Paragraph,
@@ -41,6 +39,7 @@ _PAGES = "pages"  # of a form: no space in it
 _PICTURE_HIGH = 122.0  # points
 _LAID_OUT = 0.6  # share of the work done when every block is made; the rest is the pages
 _MOST_ASKS = 4
+_MOST_IN_HEADING = 200  # characters: a heading that runs over the page would lose its place in the outline
 _MOST_COLUMNS = 7  # a table of more is no table on upright paper
 _OWN_PLACE = ("Letters",)
 
@@ -184,7 +183,7 @@ def _short(name: str, heading: str, lines: tuple[Line, ...], none: str) -> Itera
 def _finding(sheet_of: HandOver, line: Line) -> Iterator[Flowable]:
     said = f"No {line.number} at {line.time}: {line.whose}, {line.item}"
     costs = "" if line.consequence == "none" else f": {words.CONSEQUENCES[line.consequence]}"
-    heading = _placed(Paragraph(markup(said), looks.HEADING), f"no-{line.number}", said, 1)
+    heading = _placed(Paragraph(markup(said, _MOST_IN_HEADING), looks.HEADING), f"no-{line.number}", said, 1)
     top = [Spacer(1, 7), heading, looks.band(looks.ruling_cell(line.ruling, line.ruling + costs)), Spacer(1, 3)]
     told = looks.pairs(_told(line))
     yield KeepTogether([*top, _picture(sheet_of, line), Spacer(1, 4), *told, looks.Rule(above=6)])
@@ -224,7 +223,7 @@ def _picture(sheet_of: HandOver, line: Line) -> Flowable:
     except FilmReviewError as error:
         return Paragraph(markup(f"no picture: {error}"), looks.FAINTER)
     scale = min(_PICTURE_HIGH / picture.height, looks.ACROSS / picture.width)
-    return Image(io.BytesIO(picture.jpeg), picture.width * scale, picture.height * scale, hAlign="LEFT")
+    return looks.Picture(picture.jpeg, picture.width * scale, picture.height * scale)
 
 
 def _table(page: TablePage) -> Iterator[Flowable]:

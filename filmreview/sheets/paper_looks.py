@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -9,6 +10,7 @@ from reportlab.lib.colors import HexColor
 from reportlab.lib.pagesizes import LETTER
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import inch
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, LongTable, Paragraph, TableStyle
 
@@ -52,6 +54,32 @@ class Rule(Flowable):
         canvas.setStrokeColor(HexColor(f"#{HEAD_PAPER}") if self._weight > 0.5 else _LINE)
         canvas.setLineWidth(self._weight)
         canvas.line(0, self._below, ACROSS, self._below)
+
+
+class _Packed(ImageReader):
+    """A JPEG that is never unpacked: reportlab would do so to name it, and keep all pixels until the end."""
+
+    def __init__(self, jpeg: bytes) -> None:
+        super().__init__(io.BytesIO(jpeg))
+        self._jpeg, self._dataA = jpeg, None
+
+    def getRGBData(self) -> bytes:  # noqa: N802 - reportlab's name
+        """What the picture is named by: the file itself."""
+        return self._jpeg
+
+
+class Picture(Flowable):
+    """A JPEG at the left."""
+
+    def __init__(self, jpeg: bytes, width: float, height: float) -> None:
+        super().__init__()
+        self.width, self.height = width, height
+        self._jpeg = jpeg
+
+    def draw(self) -> None:
+        """Draw it."""
+        canvas: Canvas = self.canv
+        canvas.drawImage(_Packed(self._jpeg), 0, 0, self.width, self.height)
 
 
 class RulingShape(Flowable):

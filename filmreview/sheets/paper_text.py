@@ -30,18 +30,21 @@ _WIDE_PLACES = (
 _NOT_SEEN = ("Cf", "Cc", "Cn", "Co", "Zl", "Zp")
 _RIGHT_TO_LEFT = "\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc"
 _TURNED = re.compile(f"[{_RIGHT_TO_LEFT}]+(?:[ ,.-]+[{_RIGHT_TO_LEFT}]+)*")
+_MOST = 4000  # characters of a text on paper: a page or so
 _MOST_IN_CELL = 700  # characters: a table row must fit on a page
 _CUT = " ... (cut here; the workbook holds the whole text)"
 
 
-def markup(text: str) -> str:
-    """The text for a paragraph: harmless, escaped, line ends kept, each letter in a typeface that has it."""
+def markup(text: str, most: int = _MOST) -> str:
+    """The text for a paragraph: harmless, escaped, line ends kept, each letter in a typeface that has it; cut after `most`
+    characters, and the cut is said."""
+    text = text if len(text) <= most else text[:most] + _CUT
     return "".join(_run(run, wide) for run, wide in _runs(_turned(inert(text)))).replace("\n", "<br/>")
 
 
 def cell_markup(text: str) -> str:
     """The same for a cell of a table: cut when it would not fit on a page."""
-    return markup(text if len(text) <= _MOST_IN_CELL else text[:_MOST_IN_CELL] + _CUT)
+    return markup(text, _MOST_IN_CELL)
 
 
 def _run(run: str, wide: bool) -> str:

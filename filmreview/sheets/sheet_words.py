@@ -102,7 +102,7 @@ def day_words(day: date) -> str:
 
 
 def team_words(team: Team) -> str:
-    """The school with what was declared of its kit: "Bellmoor (jersey green, trim black)"."""
+    """The school with what was declared of its kit: "Ovvermire (jersey green, trim black)"."""
     kit = ", ".join(f"{name.replace('_', ' ')} {value_words(fact)}" for name, fact in team.facts.items())
     return f"{team.name} ({kit})" if kit else team.name
 
@@ -113,5 +113,5 @@ def picture_words(time: str, film: str) -> str:
 
 
 def whose_words(team: str, player: str | None) -> str:
-    """The school and the number: "Bellmoor 14"."""
+    """The school and the number: "Ovvermire 14"."""
     return f"{team} {player}" if player is not None else f"{team}, {NO_NUMBER}"

@@ -18,12 +18,12 @@ from filmreview.sheets.sheet_words import NOT_MARKED
 TICK = Fraction(1, 15360)
 FILM = FilmRef("f1", "/films/half-1.mp4", 1_000_000, Fraction(1290), "ab12", Moment(1024, TICK), 1280, 720)
 GAME = Game(
-    date(2023, 12, 5), "varsity", "nfhs", None, Team("Alder Creek"), Team("Bellmoor"),
-    (CrewMember("referee", "R. Quill"), CrewMember("umpire", "U. Thorne")), "O. Vane",
+    date(2023, 12, 5), "varsity", "nfhs", None, Team("Thrunnockby"), Team("Ovvermire"),
+    (CrewMember("referee", "R. Quillander"), CrewMember("umpire", "U. Thornaby-Vex")), "O. Vanterell",
 )  # fmt: skip
 LINE = Line(
     number=1, tag="t1", film=FILM, moment=Moment(1024 + 192_000, TICK), seconds=Fraction("12.5"), time="0:12.500",
-    side="visitor", team="Bellmoor", player="14", item="arm sleeve", region=Box(600, 200, 40, 90),
+    side="visitor", team="Ovvermire", player="14", item="arm sleeve", region=Box(600, 200, 40, 90),
     seen=("colour: orange (measured on the film: 1,204 pixels, white reference)", "has become a player wearing it: yes "
           "(seen by the observer)"),
     ruling="illegal", reasons=("orange is not white, black, beige or the predominant colour of the jersey (green)",),
@@ -34,7 +34,7 @@ LINE = Line(
 )  # fmt: skip
 OTHERS: tuple[Line, ...] = (
     replace(
-        LINE, number=2, tag="t2", side="home", team="Alder Creek", player="00", item="headband", ruling="legal",
+        LINE, number=2, tag="t2", side="home", team="Thrunnockby", player="00", item="headband", ruling="legal",
         reasons=("nothing seen against: width",), consequence="none", todo="", could_have_done="", region=Box(20, 30, 60, 24),
         seconds=Fraction(61), time="1:01.000", crew_mark="nothing to do", note="",
         ahead=(Ahead("3-5-4: two inches at most", "1 July 2024", "illegal"),),
@@ -57,10 +57,10 @@ def sheet(lines: Iterable[Line] = (LINE, *OTHERS), **changes: object) -> HandOve
     made = HandOver(
         game=GAME, book="A book of our own", edition="2023-24", adoption="", films=(FILM,), lines=every,
         counts=Counter((line.ruling, line.crew_mark) for line in every),
-        charges=(Charge("Bellmoor", "technical foul", 1, "head coach", 2, "lost", "ball to the opponent", "10-6-4", "a book",
+        charges=(Charge("Ovvermire", "technical foul", 1, "head coach", 2, "lost", "ball to the opponent", "10-6-4", "a book",
                         "published", ("67",)),),
-        choices=(Choice("Bellmoor", "sleeves match", "black", ("22",), True),
-                 Choice("Bellmoor", "sleeves match", "green", ("4", "31"), False)),
+        choices=(Choice("Ovvermire", "sleeves match", "black", ("22",), True),
+                 Choice("Ovvermire", "sleeves match", "green", ("4", "31"), False)),
         cited=(Cited("sleeve-colour", "Colour of a sleeve", "3-5-3", "2019-20", "a sleeve is white, black, beige or the "
                      "predominant colour of the jersey", "a book of our own", "published", (1, 2, 3)),),
         cautions=CAUTIONS, program="filmreview 0", pictures=gym,

@@ -14,13 +14,14 @@ from pypdf import PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject
 
 from filmreview.errors import FilmReviewError, Stopped
+from filmreview.review.model import LONGEST_WORDS
 from filmreview.sheets import paper_text
 from filmreview.sheets.handover import LetterTo
 from filmreview.sheets.inert import inert
 from filmreview.sheets.paper import write_paper
 from filmreview.sheets.paper_text import markup
 from tests.sheets.made_up_sheet import made_up_sheet
-from tests.sheets.small_sheet import LINE, OTHERS, sheet
+from tests.sheets.small_sheet import LINE, sheet
 from tests.sheets.test_other_kinds import ANY_TEXT, full
 from tests.sheets.test_workbook import hostile
 
@@ -51,14 +52,14 @@ def things(value: object, seen: set[int]) -> Iterator[DictionaryObject]:
 
 
 def test_the_paper_tells_what_the_other_kinds_tell(path: Path) -> None:
-    letters = (LetterTo("umpire", "U. Thorne", "To U. Thorne, umpire. Well seen.", True),)
+    letters = (LetterTo("umpire", "U. Thornaby-Vex", "To U. Thornaby-Vex, umpire. Well seen.", True),)
     write_paper(replace(full(), letters=letters), path)
     text = said(path)
     for words in (
-        "Alder Creek against Bellmoor", "5 December 2023, varsity", "A book of our own, edition 2023-24",
+        "Thrunnockby against Ovvermire", "5 December 2023, varsity", "A book of our own, edition 2023-24",
         "What was found: 5 in all", "Done as the book asks: 1", "charged one technical foul to the head coach",
-        "No 1 at 0:12.500: Bellmoor 14, arm sleeve", "illegal: put it right or leave", "3-5-3, edition 2019-20",
-        "left arm, lane line", "illegal from 1 July 2024", "To U. Thorne, umpire. Well seen.", "built from the findings",
+        "No 1 at 0:12.500: Ovvermire 14, arm sleeve", "illegal: put it right or leave", "3-5-3, edition 2019-20",
+        "left arm, lane line", "illegal from 1 July 2024", "To U. Thornaby-Vex, umpire. Well seen.", "built from the findings",
         "21.5 s", "two readings", "study aid", "medical staff", "minors", "Made for the coordinator",
     ):  # fmt: skip
         assert words in text, words
@@ -71,7 +72,7 @@ def test_every_finding_has_its_picture_its_place_in_the_outline_and_a_way_to_it(
     assert len(pictures) == 4
     assert all(Image.open(io.BytesIO(one.data)).size[1] == 330 for one in pictures)
     names = {one["/Title"] for item in reader.outline for one in (item if isinstance(item, list) else [item])}
-    assert "No 1 at 0:12.500: Bellmoor 14, arm sleeve" in names
+    assert "No 1 at 0:12.500: Ovvermire 14, arm sleeve" in names
     assert {"The game", "Findings: 4", "Crew", "Book", "To mind"} <= names
     ways = [note.get_object()["/Dest"] for note in reader.pages[0]["/Annots"]]
     assert [reader.get_page_number(way[0].get_object()) for way in ways] == [2, 1], "praise: No 4; to talk about: No 1"
@@ -93,7 +94,7 @@ def test_the_file_is_the_same_each_time_and_says_what_it_is(path: Path) -> None:
     assert path.read_bytes() == first
     about = PdfReader(path).metadata
     assert about is not None
-    assert (about.title, about.author, about.creator) == ("Alder Creek against Bellmoor", "O. Vane", "filmreview 0")
+    assert (about.title, about.author, about.creator) == ("Thrunnockby against Ovvermire", "O. Vanterell", "filmreview 0")
 
 
 def test_hostile_text_is_readable_and_nothing_in_the_file_acts(path: Path) -> None:
@@ -107,11 +108,14 @@ def test_hostile_text_is_readable_and_nothing_in_the_file_acts(path: Path) -> No
         assert not {"/JS", "/JavaScript", "/OpenAction", "/AA", "/URI", "/AcroForm", "/Launch", "/EmbeddedFiles"} & set(one)
 
 
-def test_a_very_long_text_runs_over_pages(path: Path) -> None:
-    long = "word " * 1800 + "and a word without end " + "x" * 900 + " end."
-    letter = LetterTo("umpire", "U. Thorne", long, False)
-    write_paper(sheet((replace(LINE, note=long, did=long, reasons=(long,)), *OTHERS), letters=(letter,)), path)
-    assert len(re.findall(r"x end\b", said(path))) >= 4
+def test_very_long_texts_are_cut_and_the_cut_is_said(path: Path) -> None:
+    """32,768 characters, one more than a cell holds; a letter as long as one may be is whole."""
+    letter = LetterTo("umpire", "U. Thornaby-Vex", ("word " * LONGEST_WORDS)[: LONGEST_WORDS - 4] + "end.", False)
+    for long in ("word " * 6553 + "end", "x" * 32_768):
+        write_paper(replace(hostile(long), letters=(letter,)), path)
+        text = said(path)
+        assert text.count("cut here; the workbook holds the whole text") > 8
+        assert "wend." in text, "the end of the letter"
 
 
 def test_letters_no_typeface_has_are_told_by_their_number(monkeypatch: pytest.MonkeyPatch) -> None:

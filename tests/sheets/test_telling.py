@@ -62,11 +62,11 @@ def test_lines_stand_in_the_order_of_films_and_times(told: HandOver) -> None:
 
 def test_a_line_tells_whose_what_ruling_and_crew(told: HandOver) -> None:
     line = told.lines[1]
-    assert (line.whose, line.item, line.ruling, line.consequence) == ("Bellmoor 14", "arm sleeve", "illegal", "fix or leave")
+    assert (line.whose, line.item, line.ruling, line.consequence) == ("Ovvermire 14", "arm sleeve", "illegal", "fix or leave")
     assert (line.reference, line.note, line.region) == ("3-5-3", "left arm", Box(1, 2, 30, 40))
     assert (line.crew_mark, line.crew_time, line.did) == ("late", "0:20.000 of half-2.mp4", "told the coach")
     assert line.could_have_done == line.todo
-    assert told.lines[0].whose == "Bellmoor, number not read"
+    assert told.lines[0].whose == "Ovvermire, number not read"
     assert told.lines[0].crew_mark == "not marked"
 
 
@@ -74,7 +74,7 @@ def test_counts_penalties_rules_and_cautions_come_from_the_findings(told: HandOv
     assert told.count() == 4
     assert told.count(mark="late") == 1
     assert told.count("illegal") == sum(line.ruling == "illegal" for line in told.lines)
-    assert [(one.team, one.count, one.players) for one in told.charges] == [("Bellmoor", 1, ("67",))]
+    assert [(one.team, one.count, one.players) for one in told.charges] == [("Ovvermire", 1, ("67",))]
     assert {one.reference for one in told.cited} >= {"3-5-3", "3-4-3"}
     assert all(line.number in next(one.by for one in told.cited if one.rule == line.rule) for line in told.lines if line.rule)
     said = " ".join(told.cautions)
@@ -91,9 +91,9 @@ def test_choices_of_a_team_are_told_the_least_change_first(review: Review) -> No
         for player in ("20", "21"):
             opened.apply(a_tag("13", player=player, facts=(fact("colour", "black"), PLAYED)))
         told = hand_over(findings(opened.review))
-    sleeves = [(one.team, one.keep, one.change, one.first) for one in told.choices if one.team == "Bellmoor"]
-    assert (*sleeves[0][:2], len(sleeves[0][2]), sleeves[0][3]) == ("Bellmoor", "black", 2, True)
-    assert ("Bellmoor", "white", ("14", "20", "21"), False) in sleeves
+    sleeves = [(one.team, one.keep, one.change, one.first) for one in told.choices if one.team == "Ovvermire"]
+    assert (*sleeves[0][:2], len(sleeves[0][2]), sleeves[0][3]) == ("Ovvermire", "black", 2, True)
+    assert ("Ovvermire", "white", ("14", "20", "21"), False) in sleeves
 
 
 def test_a_procedure_is_told_with_what_is_missing(told: HandOver) -> None:

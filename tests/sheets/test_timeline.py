@@ -30,14 +30,14 @@ def test_every_finding_is_a_marker_at_its_exact_tick(tmp_path: Path) -> None:
     made = read(path)
     ((clip,),) = ([*track] for track in made.tracks)
     assert (made.name, clip.name, clip.media_reference.target_url) == (
-        "Alder Creek against Bellmoor", "a film & more.mp4", "a%20film%20%26%20more.mp4",
+        "Thrunnockby against Ovvermire", "a film & more.mp4", "a%20film%20%26%20more.mp4",
     )  # fmt: skip
     assert [marker.metadata["filmreview"]["tag"] for marker in clip.markers] == ["t1", "t2", "t4", "t3"]
     for line, marker in zip(lines, clip.markers, strict=True):
         at = marker.marked_range.start_time
         assert Fraction(at.value) / Fraction(at.rate) == line.seconds
         assert at.value == int(at.value), "a whole tick"
-    assert clip.markers[0].name == "No 1 illegal: Bellmoor 14, arm sleeve"
+    assert clip.markers[0].name == "No 1 illegal: Ovvermire 14, arm sleeve"
     assert clip.markers[0].comment.endswith("crew: not seen")
     assert all(getattr(otio.schema.MarkerColor, marker.color) == marker.color for marker in clip.markers)
     assert clip.available_range().duration.to_seconds() == pytest.approx(1290)

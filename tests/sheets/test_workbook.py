@@ -92,9 +92,9 @@ def test_pictures_stand_in_their_rows_with_words_for_them(path: Path) -> None:
         assert parts.testzip() is None
     described = re.findall(r'descr="([^"]*)"', "".join(drawings))
     assert described[0] == (
-        "No 1: frame at 0:12.500 of half-1.mp4, with the region marked, and close: Bellmoor 14, arm sleeve, illegal"
+        "No 1: frame at 0:12.500 of half-1.mp4, with the region marked, and close: Ovvermire 14, arm sleeve, illegal"
     )
-    assert "without a region: Bellmoor, number not read, undershirt, cannot be told" in described[2]
+    assert "without a region: Ovvermire, number not read, undershirt, cannot be told" in described[2]
     assert len(described) == 4
 
 
@@ -107,15 +107,15 @@ def test_the_pages_are_set_up_for_reading_and_printing(path: Path) -> None:
     assert found.print_area == "'Findings'!$A$1:$J$5"
     assert all(page.sheet_properties.pageSetUpPr.fitToPage for page in book)
     assert all(found.cell(2, column).alignment.wrap_text for column in range(1, len(COLUMNS) + 1))
-    assert book.properties.title == "Alder Creek against Bellmoor"
+    assert book.properties.title == "Thrunnockby against Ovvermire"
 
 
 def test_the_summary_says_what_a_crew_chief_asks_first(path: Path) -> None:
     write_workbook(sheet(), path)
     said = "\n".join(texts(openpyxl.load_workbook(path)["Summary"]))
     for words in (
-        "Alder Creek against Bellmoor", "5 December 2023, varsity", "A book of our own, edition 2023-24", "referee R. Quill",
-        "O. Vane", "half-1.mp4 (21:30.000)", "What was found: 4 in all", "\u25c6 illegal", "Done as the book asks: 1",
+        "Thrunnockby against Ovvermire", "5 December 2023, varsity", "A book of our own, edition 2023-24", "referee R. Quillander",
+        "O. Vanterell", "half-1.mp4 (21:30.000)", "What was found: 4 in all", "\u25c6 illegal", "Done as the book asks: 1",
         "charged one technical foul to the head coach", "To talk about: 1", "1 technical foul, charged to head coach (10-6-4)",
         "study aid", "medical staff", "minors",
     ):  # fmt: skip
@@ -135,7 +135,7 @@ def test_departures_from_a_procedure_are_told(path: Path) -> None:
         "not known: staff beckoned: decides",
     ]
     assert page["Over by"].tolist() == ["", "21.5 s", ""]
-    assert pd.read_excel(path, sheet_name="Penalties")["Team"].tolist() == ["Bellmoor", "two readings of 3-4-3"]
+    assert pd.read_excel(path, sheet_name="Penalties")["Team"].tolist() == ["Ovvermire", "two readings of 3-4-3"]
     said = "\n".join(texts(openpyxl.load_workbook(path)["Summary"]))
     assert "Procedures: blood, \u25c6 not as the book asks" in said
     assert "14 returns (21.5 s over). The book asks: a time-out (3-3-7)" in said
