@@ -24,7 +24,7 @@ def letters(crew: Iterable[CrewMember], lines: Sequence[Line], written: Mapping[
 
 
 def official_words(crew: Iterable[CrewMember], position: str) -> str:
-    """The position and, when the crew has it, the name: "umpire U. Thornaby-Vex"."""
+    """The position and, when the crew has it, the name: "umpire U. Thornvex"."""
     name = next((one.name for one in crew if one.position == position), "")
     return f"{position} {name}".strip()
 

@@ -58,7 +58,7 @@ def review(say: Say, tmp_path: Path) -> Path:
     path = tmp_path / "game.filmreview"
     made = say(
         "new", path, "--film", FILMS / "variable.mp4", "--book", "nfhs", "--day", "2024-01-09", "--level", "varsity",
-        "--home", "Alder Fen=white", "--visitor", "Quill Harbor=green", "--crew", "referee=Ida Moss",
+        "--home", "Thrunnockby=white", "--visitor", "Ovvermire=green", "--crew", "referee=Idrun Mosswell",
     )  # fmt: skip
     assert made.code == 0, made.told
     return path

@@ -69,7 +69,9 @@ def test_the_crew_s_sheet_leaves_out_notes_and_replies(say: Say, tagged: Path, t
 
 def test_a_letter_is_printed_written_and_built_again(say: Say, tagged: Path, tmp_path: Path) -> None:
     built = say("letter", tagged, "referee").out
-    assert built.startswith("To Ida Moss, referee. 1 of the 2 findings of this game is put down to you. To talk about: No 1")
+    assert built.startswith(
+        "To Idrun Mosswell, referee. 1 of the 2 findings of this game is put down to you. To talk about: No 1"
+    )
     text = tmp_path / "letter.txt"
     text.write_text("Look at the sleeves first.\n", encoding="utf-8")
     assert say("letter", tagged, "referee", "--from", text).out == "Look at the sleeves first.\n"

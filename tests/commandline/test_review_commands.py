@@ -10,7 +10,7 @@ from tests.commandline.conftest import FILMS, Say
 
 NEW = [
     "--film", FILMS / "variable.mp4", "--book", "nfhs", "--day", "2024-01-09", "--level", "varsity",
-    "--home", "Alder Fen=white", "--visitor", "Quill Harbor=green",
+    "--home", "Thrunnockby=white", "--visitor", "Ovvermire=green",
 ]  # fmt: skip
 TAG = ["--at", "0.5", "--team", "visitor", "--player", "14", "--item", "arm sleeve"]
 
@@ -32,18 +32,18 @@ def test_a_new_review_holds_the_whole_set_up(say: Say, tmp_path: Path) -> None:
         "--roster",
         "home=4,5,10",
         "--crew",
-        "referee=Ida Moss",
+        "referee=Idrun Mosswell",
         "--observer",
-        "Jo Reed",
+        "Jorvia Reddlecombe",
     ]
     assert say("new", path, *NEW, *more).code == 0
     game = read(path).game
     assert (game.home.name, game.visitor.name, game.book, game.level, game.observer) == (
-        "Alder Fen", "Quill Harbor", "nfhs", "varsity", "Jo Reed",
+        "Thrunnockby", "Ovvermire", "nfhs", "varsity", "Jorvia Reddlecombe",
     )  # fmt: skip
     assert game.home.facts["number_colour"].value[0].name == "navy"
     assert game.home.roster == ("4", "5", "10")
-    assert [(one.position, one.name) for one in game.crew] == [("referee", "Ida Moss")]
+    assert [(one.position, one.name) for one in game.crew] == [("referee", "Idrun Mosswell")]
     assert [film.name for film in read(path).films] == ["variable.mp4"]
 
 
@@ -106,9 +106,9 @@ def test_more_of_a_tag_that_cannot_be(say: Say, review: Path, words: list[str], 
         ("--book", "nhfs", '--book: unknown book "nhfs"; write "nfhs" if that is what you mean'),
         ("--day", "09.01.2024", '--day: "09.01.2024" is not a day; write YYYY-MM-DD'),
         ("--level", "varsty", 'unknown level "varsty"; write "varsity" if that is what you mean'),
-        ("--home", "Alder Fen", '--home: "Alder Fen" is not NAME=COLOUR; write such as "Thrunnockby=white"'),
-        ("--home", "Quill Harbor=white", "--visitor: both teams have the same name"),
-        ("--home", "Alder Fen=whit", 'unknown colour "whit"'),
+        ("--home", "Thrunnockby", '--home: "Thrunnockby" is not NAME=COLOUR; write such as "Thrunnockby=white"'),
+        ("--home", "Ovvermire=white", "--visitor: both teams have the same name"),
+        ("--home", "Thrunnockby=whit", 'unknown colour "whit"'),
         ("--film", FILMS / "sound-only.m4a", "sound"),
         ("--film", FILMS / "missing.mp4", "no such file"),
     ],

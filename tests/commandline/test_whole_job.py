@@ -37,7 +37,7 @@ def test_from_a_film_to_a_sheet(say: Say, tmp_path: Path, name: str) -> None:
     assert f"{size} pixels upright" in told.out
     made = say(
         "new", review, "--film", film, "--book", "nfhs", "--day", "2024-01-09", "--level", "varsity",
-        "--home", "Alder Fen=white", "--visitor", "Quill Harbor=green",
+        "--home", "Thrunnockby=white", "--visitor", "Ovvermire=green",
     )  # fmt: skip
     assert made.code == 0, made.told
     for at, item, box in tags:

@@ -24,10 +24,10 @@ def a_game(**changes: object) -> Game:
         "level": "varsity",
         "book": "nfhs",
         "adoption": None,
-        "home": Team("Alder Creek", declared(jersey="white", number_colour="navy"), ("10", "00", "0")),
-        "visitor": Team("Bellmoor", declared(jersey="green", trim="black, white")),
-        "crew": (CrewMember("referee", "R. Quill"), CrewMember("umpire", "U. Thorne")),
-        "observer": "O. Vane",
+        "home": Team("Thrunnockby", declared(jersey="white", number_colour="navy"), ("10", "00", "0")),
+        "visitor": Team("Ovvermire", declared(jersey="green", trim="black, white")),
+        "crew": (CrewMember("referee", "R. Quillander"), CrewMember("umpire", "U. Thornvex")),
+        "observer": "O. Vanterell",
     }
     return Game(**(fields | changes))  # type: ignore[arg-type]
 

@@ -19,7 +19,7 @@ TICK = Fraction(1, 15360)
 FILM = FilmRef("f1", "/films/half-1.mp4", 1_000_000, Fraction(1290), "ab12", Moment(1024, TICK), 1280, 720)
 GAME = Game(
     date(2023, 12, 5), "varsity", "nfhs", None, Team("Thrunnockby"), Team("Ovvermire"),
-    (CrewMember("referee", "R. Quillander"), CrewMember("umpire", "U. Thornaby-Vex")), "O. Vanterell",
+    (CrewMember("referee", "R. Quillander"), CrewMember("umpire", "U. Thornvex")), "O. Vanterell",
 )  # fmt: skip
 LINE = Line(
     number=1, tag="t1", film=FILM, moment=Moment(1024 + 192_000, TICK), seconds=Fraction("12.5"), time="0:12.500",

@@ -114,7 +114,8 @@ def test_the_summary_says_what_a_crew_chief_asks_first(path: Path) -> None:
     write_workbook(sheet(), path)
     said = "\n".join(texts(openpyxl.load_workbook(path)["Summary"]))
     for words in (
-        "Thrunnockby against Ovvermire", "5 December 2023, varsity", "A book of our own, edition 2023-24", "referee R. Quillander",
+        "Thrunnockby against Ovvermire", "5 December 2023, varsity", "A book of our own, edition 2023-24",
+        "referee R. Quillander",
         "O. Vanterell", "half-1.mp4 (21:30.000)", "What was found: 4 in all", "\u25c6 illegal", "Done as the book asks: 1",
         "charged one technical foul to the head coach", "To talk about: 1", "1 technical foul, charged to head coach (10-6-4)",
         "study aid", "medical staff", "minors",
