@@ -52,14 +52,14 @@ def things(value: object, seen: set[int]) -> Iterator[DictionaryObject]:
 
 
 def test_the_paper_tells_what_the_other_kinds_tell(path: Path) -> None:
-    letters = (LetterTo("umpire", "U. Thornaby-Vex", "To U. Thornaby-Vex, umpire. Well seen.", True),)
+    letters = (LetterTo("umpire", "U. Thornvex", "To U. Thornvex, umpire. Well seen.", True),)
     write_paper(replace(full(), letters=letters), path)
     text = said(path)
     for words in (
         "Thrunnockby against Ovvermire", "5 December 2023, varsity", "A book of our own, edition 2023-24",
         "What was found: 5 in all", "Done as the book asks: 1", "charged one technical foul to the head coach",
         "No 1 at 0:12.500: Ovvermire 14, arm sleeve", "illegal: put it right or leave", "3-5-3, edition 2019-20",
-        "left arm, lane line", "illegal from 1 July 2024", "To U. Thornaby-Vex, umpire. Well seen.", "built from the findings",
+        "left arm, lane line", "illegal from 1 July 2024", "To U. Thornvex, umpire. Well seen.", "built from the findings",
         "21.5 s", "two readings", "study aid", "medical staff", "minors", "Made for the coordinator",
     ):  # fmt: skip
         assert words in text, words
@@ -110,7 +110,7 @@ def test_hostile_text_is_readable_and_nothing_in_the_file_acts(path: Path) -> No
 
 def test_very_long_texts_are_cut_and_the_cut_is_said(path: Path) -> None:
     """32,768 characters, one more than a cell holds; a letter as long as one may be is whole."""
-    letter = LetterTo("umpire", "U. Thornaby-Vex", ("word " * LONGEST_WORDS)[: LONGEST_WORDS - 4] + "end.", False)
+    letter = LetterTo("umpire", "U. Thornvex", ("word " * LONGEST_WORDS)[: LONGEST_WORDS - 4] + "end.", False)
     for long in ("word " * 6553 + "end", "x" * 32_768):
         write_paper(replace(hostile(long), letters=(letter,)), path)
         text = said(path)
