@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from PyQt6.QtCore import QEvent, Qt, pyqtSignal
-from PyQt6.QtGui import QKeyEvent
+from PyQt6.QtCore import QEvent, QRect, Qt, pyqtSignal
+from PyQt6.QtGui import QKeyEvent, QResizeEvent
 from PyQt6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.small_widgets import wrapped
+from filmreview.review.line import parse_line
+from filmreview.review.model import CREW_MARKS
 
 EXAMPLE = "v14 arm sleeve orange"
 
@@ -64,16 +66,46 @@ class CardLine(QWidget):
         self.line.can_complete = bool(ends)
         self._could_be.setText(f"Tab: {ends[0]}" + (f"   also {', '.join(ends[1:4])}" if ends[1:] else "") if ends else "")
         self._could_be.setVisible(bool(ends))
-        self._read_as.setText(f"Read as: {draft.understood.says}" if draft.understood.says else "")
-        self._read_as.setVisible(bool(draft.understood.says))
+        says = self._says()
+        self._read_as.setText(f"Read as: {says}" if says else "")
+        self._read_as.setVisible(bool(says))
+        self._keep_place()
         asks = " ".join(_sentence(ask) for ask in draft.understood.asks)
         self._asks.setText(asks)
         self._asks.setVisible(bool(asks))
+
+    def resizeEvent(self, event: QResizeEvent | None) -> None:
+        """Another width: other breaks of lines."""
+        super().resizeEvent(event)
+        self._keep_place()
+
+    def _says(self) -> str:
+        """What was understood; of a kept tag too, whose line nobody has typed yet."""
+        draft = self._presenter.draft
+        return (draft.understood.says or parse_line(draft.line).says) if draft else ""
+
+    def _keep_place(self) -> None:
+        """Keep room for the longest crew mark: when one is chosen, nothing under it may move away from the mouse."""
+        draft = self._presenter.draft
+        if draft is None:
+            return
+        with_marks = [_with_mark(self._says(), draft.understood.crew, mark) for mark in CREW_MARKS]
+        room, flags = QRect(0, 0, self.width(), 10_000), int(Qt.TextFlag.TextWordWrap)
+        heights = (self.fontMetrics().boundingRect(room, flags, f"Read as: {words}").height() for words in with_marks)
+        self._read_as.setMinimumHeight(max(heights))
 
     def _complete(self) -> None:
         lines = self._presenter.completions()
         if lines:
             self._presenter.type(lines[0] + " ")
+
+
+def _with_mark(says: str, now: str | None, mark: str) -> str:
+    """What would be understood with this crew mark in place of the present one."""
+    if now is not None:
+        return says.replace(f"crew {now}", f"crew {mark}", 1)
+    head, note, tail = says.partition(', note "')
+    return f"{head}, crew {mark}{note}{tail}"
 
 
 def _sentence(words: str) -> str:

@@ -51,13 +51,13 @@ class KeysDialog(QDialog):
         assert rows_at_left is not None, "a table has headers"
         assert head is not None, "a table has headers"
         rows_at_left.hide()
-        rows_at_left.setDefaultSectionSize(self.table.fontMetrics().height() + 6)
+        rows_at_left.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         for number, row in enumerate(rows):
             for column, words in enumerate(row):
                 self.table.setItem(number, column, QTableWidgetItem(words))
         head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        head.setStretchLastSection(True)
+        head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
         layout = QVBoxLayout(self)
         layout.addWidget(self.table)
         layout.addWidget(_close_button(self))

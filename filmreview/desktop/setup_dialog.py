@@ -16,6 +16,7 @@ from PyQt6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLineEdit,
+    QMessageBox,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -63,6 +64,7 @@ class SetupDialog(QDialog):
         self._lay_out()
         self._name_all()
         self._show(form)
+        self._shown = (self.form(), self.path.text())
         self._connect()
         self._typed()
 
@@ -88,6 +90,24 @@ class SetupDialog(QDialog):
             self._widget_of(problems[0]).setFocus(Qt.FocusReason.OtherFocusReason)
             return
         super().accept()
+
+    def reject(self) -> None:
+        """Esc, Cancel and the window's own button: what was typed is thrown away only when that is meant."""
+        if (self.form(), self.path.text()) == self._shown:
+            super().reject()
+            return
+        box = QMessageBox(QMessageBox.Icon.Question, self.windowTitle(), "Throw away what was typed here?", parent=self)
+        throw = box.addButton("Throw away", QMessageBox.ButtonRole.DestructiveRole)
+        go_on = box.addButton("Go on typing", QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(go_on)
+        box.setEscapeButton(go_on)
+        box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        assert throw is not None, "it was just made"
+        throw.clicked.connect(self._throw_away)
+        box.open()
+
+    def _throw_away(self) -> None:
+        super().reject()
 
     def _problems(self) -> tuple[Problem, ...]:
         found = problems_of(self.form())

@@ -24,7 +24,7 @@ class TeamSetup(QGroupBox):
         self.roster = QPlainTextEdit()
         self.roster.setTabChangesFocus(True)
         self.roster.setPlaceholderText(
-            "Numbers, typed or pasted: 3, 10, 14 ... or one player a line; only the numbers are kept"
+            "Numbers, typed or pasted: 3, 10, 14 ...\nor one player a line;\nonly the numbers are kept"
         )
         self.roster.setFixedHeight(self.fontMetrics().height() * 4 + 10)
         self._lay_out()

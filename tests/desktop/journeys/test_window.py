@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from PyQt6.QtCore import Qt
+from PyQt6.QtCore import QRect, Qt
 from PyQt6.QtWidgets import QAbstractButton, QAbstractItemView, QComboBox, QLineEdit, QPlainTextEdit, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -73,6 +73,14 @@ def test_f1_lists_every_key(qtbot: QtBot, window: DeskWindow) -> None:
     press(qtbot, Qt.Key.Key_F1)
     (dialog,) = [one for one in window.findChildren(QWidget) if one.windowTitle() == "Keys"]
     assert dialog.table.rowCount() == len(key_rows())
+    for row in range(dialog.table.rowCount()):
+        for column in range(3):
+            shown = dialog.table.visualItemRect(dialog.table.item(row, column)).size()
+            room = QRect(0, 0, shown.width() - 6, 10_000)  # 3 px of margin on each side, as Qt's styles have them
+            words = dialog.table.item(row, column).text()
+            needed = dialog.table.fontMetrics().boundingRect(room, int(Qt.TextFlag.TextWordWrap), words)
+            assert needed.width() <= room.width()
+            assert needed.height() <= shown.height()
     listed = {dialog.table.item(row, 2).text() for row in range(dialog.table.rowCount())}
     assert {
         "Make the findings sheet",

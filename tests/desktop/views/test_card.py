@@ -2,18 +2,19 @@
 
 import pytest
 from PyQt6.QtCore import Qt
-from PyQt6.QtWidgets import QApplication, QToolButton
+from PyQt6.QtWidgets import QApplication, QLabel, QToolButton
 from pytestqt.qtbot import QtBot
 
+from filmreview.cautions import SAFETY, STUDY_AID, caution_for
 from filmreview.desktop.card import Card
 from filmreview.desktop.card_presenter import CardPresenter
-from filmreview.cautions import SAFETY, STUDY_AID, caution_for
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ruling_words import question_words
 from filmreview.facts.fact import Fact, Origin, Value
 from filmreview.facts.keys import KEYS, Kind
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
+from filmreview.review.model import CREW_MARKS
 
 REGION = Box(20, 60, 30, 24)
 
@@ -201,3 +202,27 @@ def test_when_the_crew_acted(qtbot: QtBot, opened: Card, desk: Desk, presenter: 
     assert opened.crew.here.text() == "at 0:02.002"  # 60 frames of 30000/1001 a second
     presenter.keep()
     assert desk.review.tags[0].crew.moment == film.moment_of(60)
+
+
+@pytest.mark.parametrize(
+    "line", ["v14 arm sleeve orange", 'v14 arm sleeve orange "seen late"', "v14 headband black 2.5 in wide forehead"]
+)
+def test_choosing_a_crew_mark_moves_nothing(qtbot: QtBot, card: Card, presenter: CardPresenter, film: Film, line: str) -> None:
+    card.resize(412, 700)  # its width beside the picture on a small screen
+    presenter.open_new(film.frame(30), REGION)
+    qtbot.keyClicks(card.line.line, line)
+    qtbot.wait(20)
+    place = card.crew.mark.mapTo(card, card.crew.mark.rect().topLeft())
+    for mark in (*CREW_MARKS, "not marked"):
+        card.crew.mark.setCurrentText(mark)
+        card.crew.mark.activated.emit(card.crew.mark.currentIndex())
+        qtbot.wait(20)
+        assert card.crew.mark.mapTo(card, card.crew.mark.rect().topLeft()) == place
+
+
+def test_a_kept_tag_is_read_back_in_words(opened: Card, presenter: CardPresenter, desk: Desk) -> None:
+    presenter.type("v14 jersey red in_play=yes when=playing")
+    presenter.keep()
+    presenter.open_tag(desk.review.tags[0].id)
+    words = [one.text() for one in opened.line.findChildren(QLabel) if one.isVisibleTo(opened)]
+    assert any("has become a player wearing it, found playing" in one for one in words)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from PyQt6.QtCore import QPoint, Qt
-from PyQt6.QtWidgets import QDialogButtonBox, QPushButton
+from PyQt6.QtWidgets import QDialogButtonBox, QMessageBox, QPushButton
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.setup_dialog import SetupDialog
@@ -104,3 +104,31 @@ def test_a_day_that_is_none_is_refused_in_words(qtbot: QtBot) -> None:
     assert dialog.focusWidget() is dialog.day
     assert '"2025-1-14" is not a day written as YYYY-MM-DD' in dialog.problem.text()
     assert dialog.season.text() == ""
+
+
+def asked(dialog: SetupDialog, words: str) -> QPushButton:
+    """The button of the question whether to throw away what was typed."""
+    (box,) = [one for one in dialog.findChildren(QMessageBox) if one.isVisible()]
+    (button,) = [one for one in box.buttons() if one.text() == words]
+    return button
+
+
+def test_escape_leaves_a_form_at_once_when_nothing_was_typed(qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = shown(qtbot, SetupForm("2025-01-14"), tmp_path / "game.filmreview")
+    with qtbot.waitSignal(dialog.rejected):
+        qtbot.keyClick(dialog, Qt.Key.Key_Escape)
+    assert not dialog.isVisible()
+
+
+def test_escape_asks_before_what_was_typed_is_thrown_away(qtbot: QtBot, tmp_path: Path) -> None:
+    dialog = shown(qtbot, SetupForm("2025-01-14"), tmp_path / "game.filmreview")
+    qtbot.keyClicks(dialog.teams["home"].name, "Thrunnockby")
+    with qtbot.assertNotEmitted(dialog.rejected):
+        qtbot.keyClick(dialog, Qt.Key.Key_Escape)
+        qtbot.mouseClick(asked(dialog, "Go on typing"), Qt.MouseButton.LeftButton)
+    assert dialog.isVisible()
+    assert dialog.form().home.name == "Thrunnockby"
+    qtbot.keyClick(dialog, Qt.Key.Key_Escape)
+    with qtbot.waitSignal(dialog.rejected):
+        qtbot.mouseClick(asked(dialog, "Throw away"), Qt.MouseButton.LeftButton)
+    assert not dialog.isVisible()
