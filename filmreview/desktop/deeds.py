@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from PyQt6.QtCore import Qt
 
+from filmreview.desktop.film_place import NO_FILM
 from filmreview.desktop.help_dialogs import AboutDialog, KeysDialog
 from filmreview.desktop.sheet_making import SheetMaking
 from filmreview.film.film import Film
@@ -68,8 +69,8 @@ class Deeds:
     def _tag_handlers(self) -> Mapping[str, Callable[[], object]]:
         window, film = self._window, self._window.film_place
         return {
-            "undo": window.undo.stack.undo,
-            "redo": window.undo.stack.redo,
+            "undo": lambda: self._say("undone", window.undo.back()),
+            "redo": lambda: self._say("redone", window.undo.again()),
             "tag_here": film.tag_here,
             "place_region": self._place_region,
             "point_white": film.point_at_white,
@@ -107,6 +108,12 @@ class Deeds:
             "go_ledger": lambda: window.ledger.table.setFocus(reason),
             "look_for": lambda: window.ledger.look_for.setFocus(reason),
         }
+
+    def _say(self, what: str, words: str) -> None:
+        """Say what was undone or redone; a fault on the way was said already."""
+        review = self._window.desk.review
+        if words and review is not None:
+            self._window.desk.message(f"{what}: {words}" + ("" if review.films else f"; {NO_FILM}"))
 
     def _close_review(self) -> None:
         if self._window.card_presenter.unsaved:

@@ -59,6 +59,11 @@ class FilmBar(QWidget):
         self._length = seconds
         self._show_time(Fraction(0))
 
+    def show_no_film(self) -> None:
+        """No film, no time."""
+        self._length = Fraction(0)
+        self.time.clear()
+
     def step_rate(self, way: int) -> None:
         """The next faster (1) or slower (-1) speed."""
         place = min(max(0, self.rate.currentIndex() + way), self.rate.count() - 1)

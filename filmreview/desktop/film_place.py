@@ -24,6 +24,7 @@ from filmreview.measure.shape import bounds_of
 from filmreview.review.changes import SetReference
 
 WHITE = "white"
+NO_FILM = "no film in the review: redo, or add one with Review, Add a film"
 
 
 class FilmPlace(QWidget):
@@ -124,7 +125,8 @@ class FilmPlace(QWidget):
         if film is None:
             self.player.close()
             self.canvas.show_picture(None)
-            self.canvas.set_info("")
+            self.canvas.set_info("" if review is None or review.films else NO_FILM)
+            self.bar.show_no_film()
         else:
             self.player.open(film)
             self.strip.set_film(film)

@@ -114,7 +114,7 @@ class Opening(QObject):
         if self._desk.film_id is not None and self._desk.film_id not in known:
             self._jobs.drop("film")
             self._desk.take_film(None, None)
-        elif self._desk.film_id is None and known:
+        if self._desk.film_id is None and known:
             self.show_film(known[0])
 
     def close_review(self) -> None:
@@ -128,8 +128,13 @@ class Opening(QObject):
         form = SetupForm(date.today().isoformat(), observer=self._settings.who())
         dialog = SetupDialog(form, adoption_names(), _free(film.path.with_suffix(ENDING)), self._window)
         dialog.accepted.connect(lambda: self._make(film, dialog))
-        dialog.rejected.connect(film.close)
+        dialog.rejected.connect(lambda: self._not_begun(film))
+        self._desk.message(f"{film.path.name} is read; say which game it is")
         dialog.open()
+
+    def _not_begun(self, film: Film) -> None:
+        film.close()
+        self._desk.message(f"no review of {film.path.name} was begun")
 
     def _make(self, film: Film, dialog: SetupDialog) -> None:
         path = Path(dialog.path.text().strip()).expanduser()

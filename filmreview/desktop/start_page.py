@@ -7,10 +7,10 @@ from pathlib import Path
 
 from PyQt6.QtCore import QEvent, QObject, Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent
-from PyQt6.QtWidgets import QHBoxLayout, QLabel, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
+from PyQt6.QtWidgets import QFrame, QHBoxLayout, QLabel, QListWidget, QListWidgetItem, QPushButton, QVBoxLayout, QWidget
 
 from filmreview.cautions import MINORS, OFFLINE, SAFETY, STUDY_AID
-from filmreview.desktop.small_widgets import heading, wrapped
+from filmreview.desktop.small_widgets import heading, in_bold, wrapped
 
 _BEGIN = (
     ("film", "New review from a film ...", "Choose the film; then say which game it is."),
@@ -38,6 +38,10 @@ class StartPage(QWidget):
         self.recent.setAccessibleName("reviews opened last")
         self.recent.itemActivated.connect(self._chosen)
         self.recent.installEventFilter(self)
+        self.fault = in_bold(wrapped(name="what went wrong"))
+        self.fault.setFrameShape(QFrame.Shape.Box)
+        self.fault.setMargin(8)
+        self.fault.hide()
         self.buttons: dict[str, QPushButton] = {}
         self._lay_out()
 
@@ -52,6 +56,11 @@ class StartPage(QWidget):
             entry = QListWidgetItem("No review opened yet")
             entry.setFlags(Qt.ItemFlag.NoItemFlags)
             self.recent.addItem(entry)
+
+    def show_fault(self, words: str) -> None:
+        """Say what went wrong with what was asked for; "" takes it away."""
+        self.fault.setText(words[:1].upper() + words[1:])
+        self.fault.setVisible(bool(words))
 
     def eventFilter(self, watched: QObject | None, event: QEvent | None) -> bool:
         """Enter on a recent review opens it, on every platform's style."""
@@ -96,6 +105,7 @@ class StartPage(QWidget):
         inside = QVBoxLayout(middle)
         inside.addWidget(_title())
         inside.addWidget(wrapped("Game film, looked at for what players wear, ruled by the book in force on the game's day."))
+        inside.addWidget(self.fault)
         inside.addSpacing(12)
         inside.addLayout(columns, 1)
         inside.addSpacing(8)

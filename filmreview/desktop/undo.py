@@ -46,6 +46,7 @@ class Undo(QObject):
         self._store: Store | None = None
         self._restoring = False
         self._pushing = False
+        self._went = False
         self._ids: tuple[str, ...] = ()
         self._fault: FilmReviewError | None = None
 
@@ -80,6 +81,18 @@ class Undo(QObject):
             raise self._fault
         return self._ids
 
+    def back(self) -> str:
+        """Undo the last change; returns its words, "" when nothing was undone."""
+        words, self._went = self.stack.undoText(), False
+        self.stack.undo()
+        return words if self._went else ""
+
+    def again(self) -> str:
+        """Redo the next change; returns its words, "" when nothing was redone."""
+        words, self._went = self.stack.redoText(), False
+        self.stack.redo()
+        return words if self._went else ""
+
     def step(self, change: Change | None) -> bool:
         """Apply a new change, or redo the next one of the history; False when it did not happen."""
         if self._restoring:
@@ -87,7 +100,8 @@ class Undo(QObject):
         assert self._store is not None, "commands are pushed on an open review"
         try:
             if change is None:
-                return self._store.redo() is not None
+                self._went = self._store.redo() is not None
+                return self._went
             self._ids = self._store.apply(change)
             self.last_words = self._store.next_undo or ""
         except FilmReviewError as error:
@@ -101,10 +115,11 @@ class Undo(QObject):
             return True
         assert self._store is not None, "commands are pushed on an open review"
         try:
-            return self._store.undo() is not None
+            self._went = self._store.undo() is not None
         except FilmReviewError as error:
             self._tell(error)
             return False
+        return self._went
 
     def _tell(self, error: FilmReviewError) -> None:
         if self._pushing:

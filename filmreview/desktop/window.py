@@ -39,6 +39,7 @@ class DeskWindow(QMainWindow):
     def __init__(self, settings: Settings) -> None:
         super().__init__()
         self._settings = settings
+        self._fault = ""
         self.jobs = Jobs(self.tell_fault, self)
         self.undo = Undo(self.tell_fault, self)
         self.desk = Desk(self.jobs.start, self._forget, self.undo.push)
@@ -62,7 +63,8 @@ class DeskWindow(QMainWindow):
 
     def tell_fault(self, error: FilmReviewError) -> None:
         """Show a fault of the world as one line; the window lives on."""
-        self.desk.message(str(error))
+        self._fault = str(error)
+        self.desk.message(self._fault)
 
     def open_path(self, path: Path) -> None:
         """Open a review, or begin one from a film."""
@@ -145,6 +147,7 @@ class DeskWindow(QMainWindow):
         self.desk.events.on("review", self._review_changed)
         self.desk.events.on("findings", ledger.refresh)
         self.desk.events.on("film", self._refresh)
+        self.desk.events.on("message", self._show_fault)
         self.card_presenter.events.on("open", self._refresh)
         self.card_presenter.events.on("kept", lambda: ledger.choose(self.card_presenter.last_kept))
 
@@ -154,6 +157,11 @@ class DeskWindow(QMainWindow):
         self.pictures.want(None)
         self.pictures.want(self.desk.review)
         self.film_place.canvas.setFocus()
+
+    def _show_fault(self) -> None:
+        """On the start page a fault stands in plain sight until something else is said."""
+        words = self.desk.last_message
+        self.start_page.show_fault(words if words == self._fault else "")
 
     def _review_changed(self) -> None:
         self.ledger.refresh()

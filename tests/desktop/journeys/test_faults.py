@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from filmreview.commandline import demo_command
 from filmreview.desktop import app
+from filmreview.desktop.film_place import NO_FILM
 from filmreview.desktop.window import DeskWindow
 from filmreview.errors import Stopped
 from filmreview.facts.region import Box
@@ -177,3 +178,30 @@ sys.exit(app.run([{str(tmp_path / "none.filmreview")!r}]))
     assert done.returncode == 0, done.stderr
     assert "Film review" in done.stdout
     assert "none.filmreview" in done.stdout
+
+
+def test_a_review_that_is_missing_is_told_on_the_start_page(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> None:
+    window.open_path(tmp_path / "missing.filmreview")
+    settle(qtbot, window)
+    assert window.start_page.fault.isVisible()
+    assert "missing.filmreview: there is no such review" in window.start_page.fault.text()
+    window.open_path(FILM)
+    assert not window.start_page.fault.isVisible()
+    setup_of(qtbot, window).reject()
+    settle(qtbot, window)
+    assert window.messages.words.text() == f"no review of {FILM.name} was begun"
+
+
+def test_undo_to_the_very_end_says_that_no_film_is_left(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> None:
+    begin_review(qtbot, window, FILM, tmp_path / "game.filmreview")
+    settle(qtbot, window)
+    window.actions_by_name["undo"].trigger()
+    settle(qtbot, window)
+    assert window.desk.film is None
+    assert window.messages.words.text() == f"undone: add the film {FILM.name} as f1; {NO_FILM}"
+    assert window.film_place.bar.time.text() == ""
+    window.actions_by_name["redo"].trigger()
+    stand(qtbot, window)
+    settle(qtbot, window)
+    assert window.messages.words.text() == f"redone: add the film {FILM.name} as f1"
+    assert window.film_place.bar.time.text().startswith("0:00.000 of ")

@@ -42,3 +42,14 @@ def test_the_cautions_are_on_it(qtbot: QtBot) -> None:
     qtbot.addWidget(page)
     words = " ".join(label.text() for label in page.findChildren(QLabel))
     assert all(caution in words for caution in (STUDY_AID, SAFETY, MINORS))
+
+
+def test_a_fault_stands_in_plain_sight_until_it_is_taken_away(qtbot: QtBot) -> None:
+    page = StartPage()
+    qtbot.addWidget(page)
+    assert page.fault.isHidden()
+    page.show_fault("there is no such review")
+    assert not page.fault.isHidden()
+    assert page.fault.text() == "There is no such review"
+    page.show_fault("")
+    assert page.fault.isHidden()

@@ -114,3 +114,12 @@ def test_a_fault_while_undoing_is_told_and_the_command_goes(undo: Undo, store: S
     undo.stack.undo()
     assert len(faults) == 1
     assert undo.stack.count() == 1
+
+
+def test_what_was_undone_and_redone_is_said(undo: Undo, store: Store, faults: list[str]) -> None:
+    undo.push(tag("14"))
+    words = store.history()[-1].words
+    assert (undo.back(), undo.again(), undo.back()) == (words, words, words)
+    store.close()
+    assert undo.again() == ""
+    assert "closed" in faults[0]
