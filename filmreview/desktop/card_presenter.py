@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from filmreview.desktop.desk_presenter import Desk
-from filmreview.desktop.draft import NEW, Draft, draft_of, with_fact
+from filmreview.desktop.draft import NEW, Draft, draft_of, plain_line, with_fact
 from filmreview.desktop.events import Events
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Value
@@ -21,7 +21,7 @@ from filmreview.film.moment import Moment
 from filmreview.measure.colour import MeasuredColour
 from filmreview.progress import Progress
 from filmreview.review.changes import AddTag, EditTag
-from filmreview.review.line import Understood, completions, parse_line, write_line
+from filmreview.review.line import Understood, completions, parse_line
 from filmreview.rules.ruling import Ruling
 
 
@@ -176,7 +176,7 @@ class CardPresenter:
     def _write(self, edit: Callable[[Understood], Understood]) -> None:
         if self.draft is None:
             return
-        text = write_line(edit(self.draft.understood))
+        text = plain_line(edit(self.draft.understood))
         self._take(" ".join([text, *self.draft.understood.unread]), None)
 
     def _take(self, text: str, understood: Understood | None) -> None:

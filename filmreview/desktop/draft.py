@@ -7,7 +7,8 @@ from dataclasses import dataclass, field, replace
 from filmreview.facts.fact import Fact, Origin, Value
 from filmreview.facts.region import Region
 from filmreview.film.moment import Moment
-from filmreview.review.line import UNREADABLE, Understood, write_line
+from filmreview.review.line import UNREADABLE, Understood, fact_in_words, parse_line, write_line
+from filmreview.review.line_words import Meaning, Sort, vocabulary
 from filmreview.review.model import CrewResponse, PlacedTag
 
 NEW = "new"
@@ -73,9 +74,35 @@ def draft_of(tag: PlacedTag) -> Draft:
     understood = Understood(
         tag.team, tag.player if tag.player is not None else UNREADABLE, tag.item, seen, tag.note, crew.mark if crew else None
     )
-    line = write_line(understood)
+    line = plain_line(understood)
     draft = Draft(tag.id, tag.film, tag.moment, tag.region, line, understood, measured, kept_facts=tag.facts)
     return replace(draft, did=crew.did, crew_moment=crew.moment, crew_film=crew.film) if crew else draft
+
+
+def plain_line(understood: Understood) -> str:
+    """The line that is read as this, its facts in words ("not solid") wherever the line reads these words back as that fact."""
+    head = write_line(replace(understood, facts=(), note="", crew=None))
+    tail = write_line(Understood(note=understood.note, crew=understood.crew))
+    line = " ".join(part for part in (head, *map(_plain, understood.facts), tail) if part)
+    again = parse_line(line)
+    same = (again.facts, again.item, again.unread) == (understood.facts, understood.item, ())
+    return line if same else write_line(understood)  # a word that beside another one is read otherwise
+
+
+def _plain(fact: Fact) -> str:
+    words = fact_in_words(fact)
+    if isinstance(fact.value, bool):
+        yes = next((phrase for phrase, meanings in vocabulary().items() if _says_yes(meanings, fact.key)), ())
+        words = " ".join(yes if fact.value else ("not", *yes))
+    elif fact.key == "colour":
+        words = words.removeprefix("colour ")
+    again = parse_line(words)
+    alone = again == replace(Understood(facts=(fact,)), asks=again.asks, says=again.says)
+    return words if alone else write_line(Understood(facts=(fact,)))
+
+
+def _says_yes(meanings: tuple[Meaning, ...], key: str) -> bool:
+    return Meaning(Sort.VALUE, "yes", key) in meanings
 
 
 def with_fact(understood: Understood, key: str, value: Value | None) -> Understood:

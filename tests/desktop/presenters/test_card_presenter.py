@@ -1,14 +1,19 @@
 """The card without a screen: from a region to a kept, ruled tag."""
 
+from dataclasses import replace
+from itertools import product
+
 import pytest
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.draft import plain_line
 from filmreview.desktop.ruling_words import questions_of
-from filmreview.facts.fact import Origin
+from filmreview.facts.fact import Fact, Origin
+from filmreview.facts.keys import KEYS, Kind, parse_value
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
-from filmreview.review.line import UNREADABLE
+from filmreview.review.line import UNREADABLE, Understood, parse_line
 from filmreview.review.ruled import deciding_facts
 from tests.desktop.desk_fixtures import AtOnce
 
@@ -72,7 +77,7 @@ def test_an_answer_is_written_into_the_line_and_decides(card: CardPresenter, fil
     card.type("v14 arm sleeve black")
     assert card.ruling.ruling == "legal"
     card.answer("solid", False)
-    assert "solid=no" in card.draft.line
+    assert card.draft.line == "v14 arm sleeve black not solid"
     assert card.ruling.ruling == "illegal"
     card.answer("solid", None)
     assert card.ruling.ruling == "legal"
@@ -209,3 +214,32 @@ def test_a_region_drawn_on_its_own_frame_moves_a_kept_tag(card: CardPresenter, d
     card.draw(film.frame(30), Box(60, 70, 30, 24))
     card.keep()
     assert [tag.region for tag in desk.review.tags] == [Box(60, 70, 30, 24)]
+
+
+PLAIN_LINES = {
+    "v14 jersey red in_play=yes when=playing": "v14 jersey red in play found playing",
+    "v14 jersey in_play=no tucked=no": "v14 jersey not in play not tucked",
+    "v14 headband black, red solid=no worn=forehead": "v14 headband black and red not solid worn at forehead",
+    'v? guard or cast hard=yes padded=no crew late "it was ""hard"""': None,
+    "h3 headband width_in=2.5 hazard=no": "h3 headband width 2.5 in not hazard",
+}
+
+
+@pytest.mark.parametrize("typed", PLAIN_LINES)
+def test_a_line_in_words_is_read_as_the_same(typed: str) -> None:
+    said = parse_line(typed)
+    assert said.unread == ()
+    line = plain_line(said)
+    assert parse_line(line) == said
+    assert "=" not in line
+    assert line == (PLAIN_LINES[typed] or line)
+
+
+@pytest.mark.parametrize("key", list(KEYS))
+def test_every_fact_is_read_back_from_the_line_of_a_kept_tag(key: str) -> None:
+    texts = {Kind.YES_NO: ("yes", "no"), Kind.CHOICE: KEYS[key].choices, Kind.COLOURS: ("red", "red, white"),
+             Kind.AMOUNT: ("2.5", "2.5 +- 0.3"), Kind.NUMBER_TEXT: ("14",)}[KEYS[key].kind]  # fmt: skip
+    for text, item in product(texts, ("jersey", "logo", "number", "blood", "headband")):
+        said = Understood("visitor", "22", item, (Fact(key, parse_value(key, text), Origin.SEEN),), "a note", "late")
+        again = parse_line(plain_line(said))
+        assert again == replace(said, says=again.says)
