@@ -43,9 +43,9 @@ def replies(given: argparse.Namespace) -> int:
 
 
 def letter(given: argparse.Namespace) -> int:
-    """Print what an official is told; with --from or --build change it first."""
-    if given.source is not None or given.build:
-        text = "" if given.build else _text(given.source)
+    """Print what an official is told; with --from or --anew change it first."""
+    if given.source is not None or given.anew:
+        text = "" if given.anew else _text(given.source)
         with store.open(given.review, who()) as opened:
             opened.apply(SetLetter(given.position, text))
     review = read(given.review)
@@ -61,5 +61,5 @@ def _text(source: str) -> str:
     except UnicodeDecodeError as error:
         raise FilmReviewError("this is no text in UTF-8", where=source, todo="save it as UTF-8") from error
     if not text.strip():
-        raise FilmReviewError("the text is empty", where=source, todo="write something, or use --build")
+        raise FilmReviewError("the text is empty", where=source, todo="write something, or use --anew")
     return text.strip()

@@ -220,4 +220,4 @@ def _letter(p: Parser) -> None:
     _named(p, "position", "POSITION", "the official, by position in the crew")
     what = p.add_mutually_exclusive_group()
     what.add_argument("--from", dest="source", metavar="FILE", help="put this text in its place; - reads standard input")
-    what.add_argument("--build", action="store_true", help="forget what was written and build it from the findings again")
+    what.add_argument("--anew", action="store_true", help="forget what was written and build it from the findings again")

@@ -70,7 +70,7 @@ def _in_sheet(row: Mapping[Any, Any]) -> dict[str, Any]:
     return {
         "time": round(float(parse_time(row["Time"], "sheet")), 3),
         "ruling": ruling.group(1) if ruling else row["Ruled"],
-        "consequence": _COSTS.get(row["It costs"], row["It costs"]),
+        "consequence": _COSTS.get(row["Consequence"], row["Consequence"]),
         "ahead": _DAY.findall(row["Ahead"]),
         "crew": row["Crew mark"],
     }

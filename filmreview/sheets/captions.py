@@ -40,8 +40,9 @@ def caption_paths(sheet_of: HandOver, path: Path) -> tuple[Path, ...]:
 
 
 def captions(sheet_of: HandOver, film: FilmRef) -> str:
-    """The whole file for one film: its head, two notes, a cue a finding; blocks stand apart by an empty line."""
-    notes = [f"NOTE {_escaped(text)}" for text in (f"{sheet_of.title}: findings on {film.name}", *sheet_of.cautions[:1])]
+    """The whole file for one film: its head, notes with the cautions, a cue a finding; blocks stand apart by an empty line."""
+    told = (f"{sheet_of.title}: findings on {film.name}", *sheet_of.cautions)
+    notes = [f"NOTE {_escaped(text)}" for text in told]
     lines = sorted((line for line in sheet_of.lines if line.film.id == film.id), key=lambda line: line.seconds)
     cues = [_cue(line, film) for line in lines]
     return "\n\n".join(["WEBVTT", *notes, *cues]) + "\n"

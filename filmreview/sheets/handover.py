@@ -21,12 +21,6 @@ from filmreview.sheets.inert import one_line
 from filmreview.sheets.marking import Marked, marked
 from filmreview.sheets.pictures import PictureSource
 
-CAUTIONS: tuple[str, ...] = (
-    "A ruling of this tool is a study aid: the official rule book, the state association's adoptions and the assigned"
-    " officials' judgement decide.",
-    "Blood, head injury and hard objects are safety matters: follow the local protocol and the medical staff present.",
-    "Most players are minors: have the right to use the film, and blur faces before a picture or clip leaves the house.",
-)
 COORDINATOR, CREW = "coordinator", "crew"
 READERS: tuple[str, ...] = (COORDINATOR, CREW)
 """Whom a sheet is made for: the coordinator gets all; the crew gets no notes, no replies, and blurred pictures."""

@@ -11,8 +11,8 @@ from filmreview.sheets.captions import caption_paths, write_captions
 from filmreview.sheets.csv_file import write_csv
 from filmreview.sheets.handover import HandOver
 from filmreview.sheets.json_file import write_json
+from filmreview.sheets.otio_file import write_otio
 from filmreview.sheets.paper import write_paper
-from filmreview.sheets.timeline import write_timeline
 from filmreview.sheets.web_page import write_page
 from filmreview.sheets.workbook import write_workbook
 
@@ -24,7 +24,7 @@ WRITERS: Mapping[str, Writer] = {
     ".csv": write_csv,
     ".json": write_json,
     ".vtt": write_captions,
-    ".otio": write_timeline,
+    ".otio": write_otio,
     ".pdf": write_paper,
 }
 

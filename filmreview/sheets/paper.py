@@ -163,7 +163,7 @@ def _summary(sheet_of: HandOver) -> Iterator[Flowable]:
     yield looks.table(["", *MARK_ORDER, "all"], rows, (1.85, *([1.2] * len(MARK_ORDER)), 0.6), RULINGS)
     yield from _short("Praise", "Done as the book asks", sheet_of.praise, "No finding is marked so.")
     yield from _short("Talk", "To talk about", sheet_of.to_talk_about, "Nothing was left to do.")
-    yield from _section("Charged", "What the book charges")
+    yield from _section("Charged", "Penalties by the book")
     charged = [(one.team, f"{one.count} {one.kind}, charged to {one.charged_to} ({one.reference})") for one in sheet_of.charges]
     yield from looks.pairs(charged) or [Paragraph("Nothing found costs a foul.", looks.PLAIN)]
 

@@ -17,9 +17,9 @@ AHEAD_SHAPE = "\u25d0"
 
 CONSEQUENCES: Mapping[str, str] = {
     "none": "none",
-    "fix or leave": "put it right or leave",
+    "fix or leave": "fix or leave",
     "leave": "leave the game",
-    "technical foul": "technical foul, one a team",
+    "technical foul": "technical foul",
     "cannot be told": "cannot be told",
 }
 PROCEDURE_WORDS: Mapping[str, str] = {

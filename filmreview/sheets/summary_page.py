@@ -133,7 +133,7 @@ def _line_words(line: Line) -> str:
 
 
 def _charges(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
-    section(sheet, row, "What the book charges", _ACROSS)
+    section(sheet, row, "Penalties by the book", _ACROSS)
     row += 1
     if not sheet_of.charges:
         _wide(sheet, row, 1, "Nothing found costs a foul.")

@@ -77,7 +77,7 @@ def _penalties(sheet_of: HandOver) -> TablePage:
     columns = (
         Column("Team", 18), Column("Foul", 26), Column("How many", 8, centred=True), Column("Charged to", 16),
         Column("Free throws each", 13, centred=True), Column("Coaching box", 13), Column("Then", 34), Column("Brought by", 22),
-        Column("Rule", 14), Column("Book says so", 20), Column("Source", 34),
+        Column("Rule", 14), Column("How sure", 20), Column("Source", 34),
     )  # fmt: skip
     rows = tuple(
         (one.team, one.kind, one.count, one.charged_to, one.free_throws, one.coaching_box or "the book here does not say",
@@ -91,7 +91,7 @@ def _penalties(sheet_of: HandOver) -> TablePage:
 def _procedures(sheet_of: HandOver) -> TablePage:
     columns = (
         Column("Procedure", 24), Column("Time", 11), Column("What happened", 46), Column("What the book asks", 46),
-        Column("Over by", 10, centred=True), Column("Rule", 14), Column("Book says so", 20), Column("Source", 34),
+        Column("Over by", 10, centred=True), Column("Rule", 14), Column("How sure", 20), Column("Source", 34),
         Column("Film", 20),
     )  # fmt: skip
     followed = sheet_of.procedure
@@ -137,7 +137,7 @@ def _ahead(sheet_of: HandOver) -> TablePage:
 def _book(sheet_of: HandOver) -> TablePage:
     columns = (
         Column("Rule", 14), Column("About", 28), Column("Edition", 15), Column("What it says, in our words", 60),
-        Column("Book says so", 20), Column("Source", 40), Column("Findings", 14),
+        Column("How sure", 20), Column("Source", 40), Column("Findings", 14),
     )  # fmt: skip
     rows = tuple(
         (one.reference, one.title, one.edition, one.says, words.MARKS.get(one.mark, one.mark), one.source,

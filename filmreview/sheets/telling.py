@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 import filmreview
+from filmreview.cautions import ALL
 from filmreview.colour.value import Colour
 from filmreview.errors import unknown
 from filmreview.film.moment import format_time
@@ -19,7 +20,6 @@ from filmreview.rules.ruling import Choice as TeamChoice
 from filmreview.rules.ruling import Need, Ruling, Rulings
 from filmreview.sheets import sheet_words as words
 from filmreview.sheets.handover import (
-    CAUTIONS,
     COORDINATOR,
     CREW,
     READERS,
@@ -66,7 +66,7 @@ def hand_over(found: Findings, pictures: PictureSource | None = None, made_for: 
         charges=tuple(_charge(review, one) for one in rulings.penalties),
         choices=tuple(_choices(review, rulings)),
         cited=_cited(found, lines),
-        cautions=(*CAUTIONS, *_own_cautions(lines), *_READER_CAUTIONS[made_for]),
+        cautions=(*ALL, *_own_cautions(lines), *_READER_CAUTIONS[made_for]),
         program=f"filmreview {filmreview.__version__}",
         procedure=_procedure(review, found.procedure),
         disputed=found.disputed,

@@ -146,7 +146,7 @@ def _article(sheet_of: HandOver, line: Line, path: Path) -> str:
     told = pairs(
         (
             ("Ruling", ruling_piece(line.ruling)),
-            ("It costs", text(costs)),
+            ("Consequence", text(costs)),
             ("Seen", person("\n".join(line.seen) or "nothing noted")),
             ("Why", text("\n".join(line.reasons))),
             ("Rule", text(rule)),

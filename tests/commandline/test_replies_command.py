@@ -79,7 +79,7 @@ def test_a_letter_is_printed_written_and_built_again(say: Say, tagged: Path, tmp
     sheet = tmp_path / "sheet.csv"
     assert say("sheet", tagged, "--to", sheet.with_suffix(".json")).code == 0
     assert "Look at the sleeves first." in sheet.with_suffix(".json").read_text(encoding="utf-8")
-    assert say("letter", tagged, "referee", "--build").out == built
+    assert say("letter", tagged, "referee", "--anew").out == built
     text.write_text(" \n")
     assert "the text is empty" in say("letter", tagged, "referee", "--from", text).line
     text.write_bytes(b"\xff\xfe\x00")

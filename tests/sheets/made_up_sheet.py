@@ -13,6 +13,7 @@ from pathlib import Path
 
 import numpy as np
 
+from filmreview.cautions import ALL
 from filmreview.colour.palette import measured
 from filmreview.colour.spaces import srgb_to_lab
 from filmreview.demo.drawing import HEIGHT, WIDTH, draw_picture
@@ -27,7 +28,7 @@ from filmreview.film.moment import Moment
 from filmreview.review.model import CrewResponse, FilmRef, PlacedEvent, PlacedTag, Reply, Review, TagOfficial
 from filmreview.review.ruled import findings
 from filmreview.sheets import sheet_words as words
-from filmreview.sheets.handover import CAUTIONS, Ahead, Charge, Choice, Cited, Departure, HandOver, Line, Procedure
+from filmreview.sheets.handover import Ahead, Charge, Choice, Cited, Departure, HandOver, Line, Procedure
 from filmreview.sheets.letters import letters
 from filmreview.sheets.marking import Picture
 from filmreview.sheets.telling import hand_over
@@ -113,7 +114,7 @@ def made_up_sheet(film: Path, made_for: str = "coordinator") -> HandOver:
     return replace(
         made, lines=lines, counts=Counter((line.ruling, line.crew_mark) for line in lines), charges=charges,
         choices=(Choice(made.game.visitor.name, "bands of one colour", "black", ("24",), True),), cited=(cited,),
-        cautions=(*CAUTIONS, made.cautions[-1]), procedure=followed, disputed=(), letters=letters(made.game.crew, lines, {}),
+        cautions=(*ALL, made.cautions[-1]), procedure=followed, disputed=(), letters=letters(made.game.crew, lines, {}),
         book="The school book", edition="2023-24", program="filmreview",
     )  # fmt: skip
 

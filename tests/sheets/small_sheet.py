@@ -8,10 +8,11 @@ from fractions import Fraction
 
 import numpy as np
 
+from filmreview.cautions import ALL
 from filmreview.facts.region import Box
 from filmreview.film.moment import Moment, format_time
 from filmreview.review.model import CrewMember, FilmRef, Game, Team
-from filmreview.sheets.handover import CAUTIONS, Ahead, Charge, Choice, Cited, HandOver, Line
+from filmreview.sheets.handover import Ahead, Charge, Choice, Cited, HandOver, Line
 from filmreview.sheets.marking import Picture
 from filmreview.sheets.sheet_words import NOT_MARKED
 
@@ -63,7 +64,7 @@ def sheet(lines: Iterable[Line] = (LINE, *OTHERS), **changes: object) -> HandOve
                  Choice("Ovvermire", "sleeves match", "green", ("4", "31"), False)),
         cited=(Cited("sleeve-colour", "Colour of a sleeve", "3-5-3", "2019-20", "a sleeve is white, black, beige or the "
                      "predominant colour of the jersey", "a book of our own", "published", (1, 2, 3)),),
-        cautions=CAUTIONS, program="filmreview 0", pictures=gym,
+        cautions=ALL, program="filmreview 0", pictures=gym,
     )  # fmt: skip
     return replace(made, **changes)  # type: ignore[arg-type]
 

@@ -57,7 +57,7 @@ def test_it_reads_back_through_pandas_with_real_types(path: Path) -> None:
     assert found["Time"].tolist() == ["0:12.500", "1:01.000", "21:29.750", "0:12.500"]
     assert found["Player"].tolist() == ["14", "00", "", "67"], "numbers of players are text: 00 is not 0"
     assert found["Ruled"].tolist() == ["illegal", "legal", "cannot be told", "illegal"]
-    assert found["Ruling"][0] == "\u25c6 illegal\nput it right or leave"
+    assert found["Ruling"][0] == "\u25c6 illegal\nfix or leave"
     assert found["Ruling"][1] == "\u25cb legal\n\u25d0 illegal from 1 July 2024"
     assert found["They could have"][0] == LINE.could_have_done
     assert found["What the book asks"][3] == OTHERS[2].todo
@@ -156,8 +156,8 @@ def test_the_crew_s_shares_are_counted_of_what_was_marked(path: Path) -> None:
     rows = pd.read_excel(path, sheet_name="Crew").values.tolist()
     assert [row[:4] for row in rows] == [
         ["illegal, all", "as the book asks", 2, 3], ["illegal, all", "not seen", 1, 3],
-        ["illegal: technical foul, one a team", "as the book asks", 1, 1],
-        ["illegal: put it right or leave", "as the book asks", 1, 2], ["illegal: put it right or leave", "not seen", 1, 2],
+        ["illegal: technical foul", "as the book asks", 1, 1],
+        ["illegal: fix or leave", "as the book asks", 1, 2], ["illegal: fix or leave", "not seen", 1, 2],
         ["legal", "let it be", 1, 2], ["legal", "did something all the same", 1, 2],
     ]  # fmt: skip
     assert rows[0][4:] == ["67%, likely between 21% and 94%", "No 1, No 2"]

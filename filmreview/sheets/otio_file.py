@@ -21,11 +21,11 @@ from filmreview.sheets.film_address import film_address
 from filmreview.sheets.handover import HandOver, Line
 from filmreview.sheets.inert import one_line
 
-_COLOURS: Mapping[str, str] = {"illegal": "ORANGE", "cannot be told": "WHITE", "legal": "CYAN"}
+_COLOURS: Mapping[str, str] = {"illegal": "ORANGE", "cannot be told": "WHITE", "legal": "GREEN"}
 _Json = dict[str, Any]
 
 
-def write_timeline(sheet_of: HandOver, path: Path, progress: Progress = silent) -> None:
+def write_otio(sheet_of: HandOver, path: Path, progress: Progress = silent) -> None:
     """Write the timeline, in place of an older one only when it is whole. Raises FilmReviewError when it cannot be written."""
     with written_aside(path) as aside:
         aside.write_text(json.dumps(timeline(sheet_of, path), ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
