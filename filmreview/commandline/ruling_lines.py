@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from filmreview.cautions import STUDY_AID, caution_for
+from filmreview.cautions import SAFETY, STUDY_AID, caution_for
 from filmreview.facts.keys import KEYS
 from filmreview.facts.stored import fact_from_json
 
@@ -23,7 +23,7 @@ def lines_of(document: Mapping[str, Any]) -> list[str]:
     lines += [_penalty(one) for one in document.get("penalties") or ()]
     lines += [f"  {one}" for one in document.get("disputed") or ()]
     lines += _choices(document.get("choices") or ())
-    return [*lines, *_procedure(document.get("procedure")), *_cautions(document["rulings"])]
+    return [*lines, *_procedure(document.get("procedure")), *_cautions(document)]
 
 
 def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str]:
@@ -57,12 +57,15 @@ def _crew_lines(ruling: Mapping[str, Any]) -> list[str]:
     return [said, *([f"note: {ruling['note']}"] if ruling["note"] else [])]
 
 
-def _cautions(rulings: Iterable[Mapping[str, Any]]) -> list[str]:
-    """The study aid, and the safety words where a ruling is about a safety matter."""
+def _cautions(document: Mapping[str, Any]) -> list[str]:
+    """The study aid, and the safety words where a ruling or a procedure is about a safety matter."""
     told = []
-    for one in rulings:
+    for one in document["rulings"]:
         own = [fact_from_json(fact) for fact in one["facts"] if fact["key"] in KEYS]  # the others are what a team declared
         told.append(caution_for(one["item"], own))
+    procedure = (document.get("procedure") or {}).get("name", "")
+    if any(word in procedure for word in ("blood", "injury", "concussion")):
+        told.append(SAFETY)
     return [f"  {line}" for line in dict.fromkeys([*told, STUDY_AID])]
 
 

@@ -16,7 +16,7 @@ _EVENTS = (
     "blood seen", "injury", "concussion signs", "play stopped", "staff beckoned", "staff enters", "directed to leave",
     "coach told", "put right", "substitute reports", "withdrawn at table", "substitute enters", "time-out granted",
     "warning horn", "time-out ends", "returns", "free throw", "foul charged", "book number changed", "jersey removed",
-    "play resumes",
+    "blood wiped on another", "unreported number", "play resumes",
 )  # fmt: skip
 _TIME = "time on the film: m:ss.mmm, h:mm:ss.mmm or seconds"
 _BOX = "x,y,width,height in pixels of the upright picture"

@@ -5,11 +5,11 @@ What the book asks, not what the crew did.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
-from filmreview.rules.procedures.charging import changed_late
+from filmreview.rules.procedures.charging import PLAYER_FOULS, changed_late
 from filmreview.rules.procedures.event import Event, Found
 from filmreview.rules.procedures.laid_down import Edition, procedures_of
 from filmreview.rules.procedures.story import Placed, Story
@@ -43,6 +43,12 @@ class Charge:
     disputed: tuple[str, ...] = ()
 
 
+_FLAGRANT: Mapping[str, str] = {
+    "blood wiped on another": "flagrant if so judged: then the player is out of the game",
+    "unreported number": "flagrant: the player is out of the game",
+}
+
+
 def charges(events: Sequence[Event], *, book: str, day: date, found: Sequence[Found] = ()) -> tuple[Charge, ...]:
     """The penalties of these events by the shipped book on this day, the home team's first."""
     story = Story(events, found)
@@ -52,8 +58,9 @@ def charges(events: Sequence[Event], *, book: str, day: date, found: Sequence[Fo
     for team in ("home", "visitor"):
         if "scorebook number changed" in laws:
             result.extend(_scorebook(story, team, laws["scorebook number changed"]))
-        if "jersey removed" in laws:
-            result.extend(_removed(story, team, laws["jersey removed"]))
+        for name in PLAYER_FOULS:
+            if name in laws:
+                result.extend(_player_fouls(story, team, name, laws[name]))
     return _offset(tuple(result), story)
 
 
@@ -64,9 +71,11 @@ def _scorebook(story: Story, team: str, law: Edition) -> list[Charge]:
     return [_charge(law, team, late, "team", law.technicals)]
 
 
-def _removed(story: Story, team: str, law: Edition) -> list[Charge]:
-    by_player = {one.event.player: one for one in story.all("jersey removed", team=team, loose=False)}
-    return [_charge(law, team, [one], "player", law.technicals or 0) for one in by_player.values()]
+def _player_fouls(story: Story, team: str, name: str, law: Edition) -> list[Charge]:
+    """One each for the players who did it."""
+    by_player = {one.event.player: one for one in story.all(name, team=team, loose=False)}
+    charged = [_charge(law, team, [one], "player", law.technicals or 0) for one in by_player.values()]
+    return [replace(one, then=f"{_FLAGRANT[name]}; {one.then}") if name in _FLAGRANT else one for one in charged]
 
 
 def _charge(law: Edition, team: str, events: Sequence[Placed], charged_to: str, count: int) -> Charge:

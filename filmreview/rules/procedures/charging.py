@@ -10,7 +10,9 @@ from filmreview.rules.procedures.laid_down import Edition
 from filmreview.rules.procedures.result import Departure, Followed, Missing, departure
 from filmreview.rules.procedures.story import Placed, Story, Who, the_team
 
-UNIFORM, SCOREBOOK, REMOVED, EQUIPMENT = "uniform", "scorebook", "removed", "equipment"
+UNIFORM, SCOREBOOK, DEED, EQUIPMENT = "uniform", "scorebook", "deed", "equipment"
+PLAYER_FOULS: tuple[str, ...] = ("jersey removed", "blood wiped on another", "unreported number")
+"""Deeds that cost the player a technical foul: event word and name of the procedure at once."""
 EQUIPMENT_NAME = "illegal equipment found during live ball"
 LEFT = "found after the player had left the floor: charged when discovered, or no longer; the readings differ"
 
@@ -64,18 +66,17 @@ def _became_player(story: Story, found: Found) -> bool | None:
 
 
 def other_dues(story: Story, team: str, laws: Mapping[str, Edition], found: Sequence[Found]) -> list[Due]:
-    """What scorebook changes, removed jerseys and illegal equipment ask of this team."""
+    """What scorebook changes, players' own deeds and illegal equipment ask of this team."""
     dues = []
     changes = list(story.all("book number changed", team=team, loose=False))
     if changes and "scorebook number changed" in laws:
         law = laws["scorebook number changed"]
         late = any(changed_late(story, one, law) for one in changes)
         dues.append(Due(SCOREBOOK, law, law.technicals if late else 0, ("team",)))
-    removed = {one.event.player for one in story.all("jersey removed", team=team, loose=False)}
-    if removed and "jersey removed" in laws:
-        dues.append(
-            Due(REMOVED, laws["jersey removed"], (laws["jersey removed"].technicals or 0) * len(removed), ("player", "bench"))
-        )
+    for name in PLAYER_FOULS:
+        players = {one.event.player for one in story.all(name, team=team, loose=False)}
+        if players and name in laws:
+            dues.append(Due(DEED, laws[name], (laws[name].technicals or 0) * len(players), ("player", "bench")))
     if (
         any(one.kind == "equipment" and one.team == team for one in found)
         and EQUIPMENT_NAME in laws

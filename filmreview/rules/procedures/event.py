@@ -44,6 +44,8 @@ EVENT_WORDS: Mapping[str, Word] = {
         Word("foul charged", "team", "a foul is charged to the team, its coach or the player"),
         Word("book number changed", "team", "a number in the scorebook is changed; before_start says how long before the game"),
         Word("jersey removed", "player", "a jersey comes off within sight of the playing area"),
+        Word("blood wiped on another", "player", "a player wipes blood on somebody; the player is the one who does it"),
+        Word("unreported number", "player", "a player plays in another number than the one reported"),
         Word("play resumes", "nobody", "the ball is live and the clock runs again"),
     )
 }

@@ -11,7 +11,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
-from filmreview.rules.procedures.charging import Due, follow_charges, other_dues, sent_out_for_uniform, technicals, uniform_due
+from filmreview.rules.procedures.charging import (
+    PLAYER_FOULS,
+    Due,
+    follow_charges,
+    other_dues,
+    sent_out_for_uniform,
+    technicals,
+    uniform_due,
+)
 from filmreview.rules.procedures.event import Event, Found
 from filmreview.rules.procedures.laid_down import Edition, Procedure, procedures_of, season_of
 from filmreview.rules.procedures.replacing import follow_interval, follow_told, follow_whole
@@ -141,7 +149,7 @@ def _uniform_told(story: Story, team: str) -> bool:
 
 def _kit_told(story: Story, found: Sequence[Found]) -> bool:
     """The coach was told of kit, not of a player to replace."""
-    return any(one.kind in ("uniform", "equipment") for one in found) or story.has("withdrawn at table", "jersey removed")
+    return any(one.kind in ("uniform", "equipment") for one in found) or story.has("withdrawn at table", *PLAYER_FOULS)
 
 
 def _gap(name: str, day: date) -> Followed:

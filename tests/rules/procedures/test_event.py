@@ -14,7 +14,8 @@ coach told"""
 def test_every_word_listed_is_known() -> None:
     words = {word.strip() for word in LISTED_WORDS.replace("\n", " ").split(",")}
     assert words <= set(EVENT_WORDS)
-    assert set(EVENT_WORDS) - words == {"concussion signs", "staff enters", "put right", "substitute reports", "warning horn"}
+    ours = {"concussion signs", "staff enters", "put right", "substitute reports", "warning horn"}
+    assert set(EVENT_WORDS) - words == ours | {"blood wiped on another", "unreported number"}
 
 
 @pytest.mark.parametrize(
