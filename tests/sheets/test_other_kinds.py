@@ -213,7 +213,7 @@ def test_another_program_reads_the_captions(tmp_path: Path) -> None:
 
 
 def test_an_independent_parser_reads_the_captions(tmp_path: Path) -> None:
-    """webvtt-py, of PyPI, gives the same names, times and texts; it unescapes nothing."""
+    """webvtt-py, an independent parser, gives the same names, times and texts; it unescapes nothing."""
     path = tmp_path / "sheet.vtt"
     write_sheet(sheet(), path)
     read = webvtt.read(str(path))
