@@ -6,6 +6,7 @@ and back, with the words that the history keeps; nothing is changed here. `store
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -17,8 +18,38 @@ from filmreview.film.moment import Moment
 from filmreview.review import checks
 from filmreview.review.crew_changes import RemoveReply, SetLetter, SetOfficial, SetReply
 from filmreview.review.edits import Edit, Ids, with_edits
-from filmreview.review.model import CrewResponse, FilmRef, Game, PlacedEvent, PlacedReference, PlacedTag, Review, Thing
+from filmreview.review.lesson_changes import (
+    AddBlur,
+    EditBlur,
+    RemoveBlur,
+    RemoveFaceChoice,
+    RemoveLesson,
+    RemoveOwnCall,
+    SetFaceChoice,
+    SetLesson,
+    SetOwnCall,
+)
+from filmreview.review.model import (
+    CrewResponse,
+    FilmRef,
+    Game,
+    OwnCall,
+    PlacedEvent,
+    PlacedReference,
+    PlacedTag,
+    Reply,
+    Review,
+    TagOfficial,
+)
 from filmreview.review.plan import Plan, tag_words, unless_same
+from filmreview.review.stretch_changes import (
+    AddStoppage,
+    EditStoppage,
+    NameFilm,
+    RemoveCommonMoment,
+    RemoveStoppage,
+    SetCommonMoment,
+)
 
 
 @dataclass(frozen=True)
@@ -55,13 +86,14 @@ class AddFilm:
     width: int = 0
     height: int = 0
     beside: str = ""
+    what: str = ""
 
     def plan(self, review: Review, ids: Ids) -> Plan:
         """Edits that add the film; raises FilmReviewError when the same film is there already."""
         for known in review.films:
             if (known.size, known.digest) == (self.size, self.digest):
                 raise FilmReviewError("this film is in the review already", where=known.name, todo=f"use it as {known.id}")
-        fields = (self.path, self.size, self.length, self.digest, self.start, self.width, self.height, self.beside)
+        fields = (self.path, self.size, self.length, self.digest, self.start, self.width, self.height, self.beside, self.what)
         film = checks.check_film(FilmRef(ids.next("film"), *fields))
         return Plan((Edit(None, film),), f"add the film {film.name} as {film.id}")
 
@@ -83,19 +115,19 @@ class MoveFilm:
 
 @dataclass(frozen=True)
 class RemoveFilm:
-    """The film is no longer part of the review."""
+    """The film is no longer part of the review, nor what tied it to another film."""
 
     film: str
 
     def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
         """Edits that take the film out; raises FilmReviewError while anything lies on it."""
         before = review.film(self.film)
-        placed: tuple[PlacedTag | PlacedEvent | PlacedReference, ...] = (*review.tags, *review.events, *review.references)
-        for thing in placed:
+        for thing in review.placed:
             crew_film = thing.crew.film if isinstance(thing, PlacedTag) and thing.crew else None
             if self.film in (thing.film, crew_film):
                 raise FilmReviewError(f"{thing.id} lies on this film", where=before.name, todo="remove what lies on it first")
-        return Plan((Edit(before, None),), f"remove the film {before.name}")
+        tied = (one for one in review.commons if self.film in (one.film, one.other))
+        return Plan((*(Edit(one, None) for one in tied), Edit(before, None)), f"remove the film {before.name}")
 
 
 @dataclass(frozen=True)
@@ -134,14 +166,15 @@ class EditTag:
 
 @dataclass(frozen=True)
 class RemoveTag:
-    """The tag goes, and with it whose it was and the replies to it."""
+    """The tag goes, and with it whose it was, the replies to it and the own call on it."""
 
     tag: str
 
     def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
         """Edits that take the tag out."""
         before = review.tag(self.tag)
-        tied: tuple[Thing, ...] = (*(one for one in review.officials if one.tag == before.id), *review.replies_to(before.id))
+        lists: tuple[Iterable[TagOfficial | Reply | OwnCall], ...] = (review.officials, review.replies, review.own_calls)
+        tied = [one for things in lists for one in things if one.tag == before.id]
         edits = (*(Edit(one, None) for one in tied), Edit(before, None))
         return Plan(edits, f"remove {tag_words(review, before)}")
 
@@ -265,7 +298,8 @@ class Together:
 Change = (
     CreateGame | EditGame | AddFilm | MoveFilm | RemoveFilm | AddTag | EditTag | RemoveTag | SetCrew
     | AddEvent | EditEvent | RemoveEvent | SetReference | RemoveReference | SetOfficial | SetReply | RemoveReply | SetLetter
-    | Together
+    | AddStoppage | EditStoppage | RemoveStoppage | NameFilm | SetCommonMoment | RemoveCommonMoment | SetOwnCall | RemoveOwnCall
+    | AddBlur | EditBlur | RemoveBlur | SetFaceChoice | RemoveFaceChoice | SetLesson | RemoveLesson | Together
 )  # fmt: skip
 
 

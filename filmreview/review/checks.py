@@ -72,6 +72,17 @@ def check_moment(film: FilmRef, moment: Moment) -> Moment:
     return moment
 
 
+def check_stretch(film: FilmRef, start: Moment, end: Moment) -> None:
+    """Raise FilmReviewError unless start lies in the film, and end after it and not past the end of the film."""
+    check_moment(film, start)
+    seconds = film.seconds_of(end)
+    if seconds <= film.seconds_of(start):
+        raise FilmReviewError("the stretch ends before it begins", where=film.name, todo="give an end after its start")
+    if seconds > film.length:
+        last = format_time(film.length)
+        raise FilmReviewError(f"the film ends before {format_time(seconds)}", where=film.name, todo=f"give an end up to {last}")
+
+
 def check_region(film: FilmRef, region: Region) -> Region:
     """The region as it is; raises FilmReviewError when it reaches outside a picture whose size is known."""
     if film.width and film.height:

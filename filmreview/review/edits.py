@@ -13,7 +13,8 @@ from filmreview.review.model import Game, Review, Thing
 from filmreview.review.rows import from_row, id_of, part_of, to_row
 
 LETTERS: Mapping[str, str] = {
-    "film": "f", "tag": "t", "event": "e", "reference": "r", "official": "o", "reply": "a", "letter": "l",
+    "film": "f", "tag": "t", "event": "e", "reference": "r", "official": "o", "reply": "a", "letter": "l", "stoppage": "s",
+    "common": "c", "own_call": "w", "blur": "b", "face_choice": "h", "lesson": "n",
 }  # fmt: skip
 """The letter that the ids of each part begin with."""
 FIELDS: Mapping[str, str] = {part: f"{part}s" if part != "reply" else "replies" for part in LETTERS}

@@ -13,19 +13,26 @@ from fractions import Fraction
 from typing import Any
 
 from filmreview.facts.fact import Fact, Origin
-from filmreview.facts.region import Region, region_from_json, region_to_json
+from filmreview.facts.region import Box, Region, region_from_json, region_to_json
 from filmreview.facts.stored import colour_from_json, colour_to_json, fact_from_json, fact_to_json
 from filmreview.film.moment import Moment, parse_time
 from filmreview.review.model import (
+    Blur,
+    BlurAt,
+    CommonMoment,
     CrewMember,
     CrewResponse,
+    FaceChoice,
     FilmRef,
     Game,
+    Lesson,
     Letter,
+    OwnCall,
     PlacedEvent,
     PlacedReference,
     PlacedTag,
     Reply,
+    Stoppage,
     TagOfficial,
     Team,
     Thing,
@@ -97,14 +104,15 @@ def _game_to_row(game: Game) -> Row:
         "visitor": _json(_team_to_json(game.visitor)),
         "crew": _json([[one.position, one.name] for one in game.crew]),
         "observer": game.observer,
+        "rulings_hidden": int(game.rulings_hidden),
     }
 
 
 def _game_from_row(row: Row) -> Game:
     crew = tuple(CrewMember(position, name) for position, name in json.loads(row["crew"]))
     home, visitor = (_team_from_json(json.loads(row[side])) for side in ("home", "visitor"))
-    day = date.fromisoformat(row["day"])
-    return Game(day, row["level"], row["book"], row["adoption"], home, visitor, crew, row["observer"])
+    day, hidden = date.fromisoformat(row["day"]), bool(row.get("rulings_hidden", 0))  # not in the history of forms 1 to 3
+    return Game(day, row["level"], row["book"], row["adoption"], home, visitor, crew, row["observer"], hidden)
 
 
 def _film_to_row(film: FilmRef) -> Row:
@@ -118,6 +126,7 @@ def _film_to_row(film: FilmRef) -> Row:
         **_moment_columns(film.start, "start_"),
         "width": film.width,
         "height": film.height,
+        "what": film.what,
     }
 
 
@@ -132,6 +141,7 @@ def _film_from_row(row: Row) -> FilmRef:
         row["width"],
         row["height"],
         row["beside"],
+        row.get("what", ""),  # not in the history of forms 1 to 3
     )
 
 
@@ -224,6 +234,54 @@ def _reference_from_row(row: Row) -> PlacedReference:
     return PlacedReference(row["id"], row["film"], _moment(row), region, colour)
 
 
+def _stretch_columns(start: Moment, end: Moment) -> Row:
+    return {**_moment_columns(start, "start_"), **_moment_columns(end, "end_")}
+
+
+def _stoppage_to_row(one: Stoppage) -> Row:
+    words = {"kind": one.kind, "note": one.note, "origin": one.origin}
+    return {"id": one.id, "film": one.film, **_stretch_columns(one.start, one.end), **words}
+
+
+def _stoppage_from_row(row: Row) -> Stoppage:
+    words = (row["kind"], row["note"], row["origin"])
+    return Stoppage(row["id"], row["film"], _moment(row, "start_"), _moment(row, "end_"), *words)
+
+
+def _common_to_row(one: CommonMoment) -> Row:
+    there = {"other": one.other, **_moment_columns(one.other_moment, "other_")}
+    return {"id": one.id, "film": one.film, **_moment_columns(one.moment), **there}
+
+
+def _common_from_row(row: Row) -> CommonMoment:
+    return CommonMoment(row["id"], row["film"], _moment(row), row["other"], _moment(row, "other_"))
+
+
+def _blur_to_row(one: Blur) -> Row:
+    regions = [{**_moment_columns(at.moment), "box": region_to_json(at.box)} for at in one.regions]
+    end = {**_moment_columns(one.end, "end_"), "origin": one.origin}
+    return {"id": one.id, "film": one.film, "regions": _json(regions), **end}
+
+
+def _blur_from_row(row: Row) -> Blur:
+    regions = tuple(BlurAt(_moment(at), _box(at["box"])) for at in json.loads(row["regions"]))
+    return Blur(row["id"], row["film"], regions, _moment(row, "end_"), row["origin"])
+
+
+def _box(data: Any) -> Box:
+    region = region_from_json(data)
+    assert isinstance(region, Box), "a face is blurred in boxes"
+    return region
+
+
+def _face_choice_to_row(one: FaceChoice) -> Row:
+    return {"id": one.id, "film": one.film, **_stretch_columns(one.start, one.end), "choice": one.choice}
+
+
+def _face_choice_from_row(row: Row) -> FaceChoice:
+    return FaceChoice(row["id"], row["film"], _moment(row, "start_"), _moment(row, "end_"), row["choice"])
+
+
 _PARTS: Mapping[type, str] = {
     Game: "game",
     FilmRef: "film",
@@ -233,6 +291,12 @@ _PARTS: Mapping[type, str] = {
     TagOfficial: "official",
     Reply: "reply",
     Letter: "letter",
+    Stoppage: "stoppage",
+    CommonMoment: "common",
+    OwnCall: "own_call",
+    Blur: "blur",
+    FaceChoice: "face_choice",
+    Lesson: "lesson",
 }
 _TO_ROW: Mapping[str, Callable[[Any], Row]] = {
     "game": _game_to_row,
@@ -243,6 +307,12 @@ _TO_ROW: Mapping[str, Callable[[Any], Row]] = {
     "official": asdict,
     "reply": asdict,
     "letter": asdict,
+    "stoppage": _stoppage_to_row,
+    "common": _common_to_row,
+    "own_call": asdict,
+    "blur": _blur_to_row,
+    "face_choice": _face_choice_to_row,
+    "lesson": asdict,
 }
 _FROM_ROW: Mapping[str, Callable[[Row], Thing]] = {
     "game": _game_from_row,
@@ -253,4 +323,10 @@ _FROM_ROW: Mapping[str, Callable[[Row], Thing]] = {
     "official": lambda row: TagOfficial(**row),
     "reply": lambda row: Reply(**row),
     "letter": lambda row: Letter(**row),
+    "stoppage": _stoppage_from_row,
+    "common": _common_from_row,
+    "own_call": lambda row: OwnCall(**row),
+    "blur": _blur_from_row,
+    "face_choice": _face_choice_from_row,
+    "lesson": lambda row: Lesson(**row),
 }

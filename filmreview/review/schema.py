@@ -16,7 +16,7 @@ import filmreview
 from filmreview.errors import FilmReviewError
 
 APPLICATION_ID = 0x46526576  # "FRev"
-FORM = 3
+FORM = 4
 
 _FORM_1 = """
 CREATE TABLE migration (
@@ -65,7 +65,30 @@ CREATE TABLE reply (
 CREATE TABLE letter (id TEXT PRIMARY KEY, position TEXT NOT NULL UNIQUE, words TEXT NOT NULL) STRICT;
 """
 
-STEPS: Mapping[int, str] = {0: _FORM_1, 1: _FORM_2, 2: _FORM_3}
+_FORM_4 = """
+ALTER TABLE game ADD COLUMN rulings_hidden INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE film ADD COLUMN what TEXT NOT NULL DEFAULT '';
+CREATE TABLE stoppage (
+    id TEXT PRIMARY KEY, film TEXT NOT NULL REFERENCES film (id) DEFERRABLE INITIALLY DEFERRED, start_pts INTEGER NOT NULL,
+    start_time_base TEXT NOT NULL, end_pts INTEGER NOT NULL, end_time_base TEXT NOT NULL, kind TEXT NOT NULL,
+    note TEXT NOT NULL, origin TEXT NOT NULL) STRICT;
+CREATE TABLE common (
+    id TEXT PRIMARY KEY, film TEXT NOT NULL REFERENCES film (id) DEFERRABLE INITIALLY DEFERRED, pts INTEGER NOT NULL,
+    time_base TEXT NOT NULL, other TEXT NOT NULL REFERENCES film (id) DEFERRABLE INITIALLY DEFERRED,
+    other_pts INTEGER NOT NULL, other_time_base TEXT NOT NULL) STRICT;
+CREATE TABLE own_call (
+    id TEXT PRIMARY KEY, tag TEXT NOT NULL UNIQUE REFERENCES tag (id) DEFERRABLE INITIALLY DEFERRED,
+    ruling TEXT NOT NULL, consequence TEXT NOT NULL, words TEXT NOT NULL) STRICT;
+CREATE TABLE blur (
+    id TEXT PRIMARY KEY, film TEXT NOT NULL REFERENCES film (id) DEFERRABLE INITIALLY DEFERRED, regions TEXT NOT NULL,
+    end_pts INTEGER NOT NULL, end_time_base TEXT NOT NULL, origin TEXT NOT NULL) STRICT;
+CREATE TABLE face_choice (
+    id TEXT PRIMARY KEY, film TEXT NOT NULL REFERENCES film (id) DEFERRABLE INITIALLY DEFERRED, start_pts INTEGER NOT NULL,
+    start_time_base TEXT NOT NULL, end_pts INTEGER NOT NULL, end_time_base TEXT NOT NULL, choice TEXT NOT NULL) STRICT;
+CREATE TABLE lesson (id TEXT PRIMARY KEY, title TEXT NOT NULL, plan TEXT NOT NULL) STRICT;
+"""
+
+STEPS: Mapping[int, str] = {0: _FORM_1, 1: _FORM_2, 2: _FORM_3, 3: _FORM_4}
 """The statements that lead from a form to the next one; from 0, the empty file, to 1 and on."""
 
 
