@@ -15,21 +15,36 @@ from filmreview.facts.keys import parse_value
 from filmreview.facts.region import Box
 from filmreview.review import store
 from filmreview.review.changes import (
+    AddBlur,
     AddEvent,
+    AddStoppage,
     AddTag,
+    EditBlur,
     EditEvent,
     EditGame,
+    EditStoppage,
     EditTag,
     MoveFilm,
+    NameFilm,
+    RemoveBlur,
+    RemoveCommonMoment,
     RemoveEvent,
+    RemoveFaceChoice,
     RemoveFilm,
+    RemoveLesson,
+    RemoveOwnCall,
     RemoveReference,
+    RemoveStoppage,
     RemoveTag,
+    SetCommonMoment,
     SetCrew,
+    SetFaceChoice,
+    SetLesson,
+    SetOwnCall,
     SetReference,
     Together,
 )
-from filmreview.review.model import CREW_MARKS, CrewResponse
+from filmreview.review.model import CREW_MARKS, Blur, BlurAt, CrewResponse, Stoppage
 from filmreview.review.reading import read, read_history
 from filmreview.review.store import Store
 from tests.review.small_game import a_film, a_game, a_tag, moment
@@ -75,6 +90,7 @@ def test_undo_and_redo_walk_every_kind_of_change(kept: Store) -> None:
     kept.apply(FULL_TAG)
     kept.apply(AddEvent("f1", moment("31"), "returns", "visitor", "14"))
     kept.apply(SetReference("f1", moment("12"), Box(10, 20, 30, 40), parse_colour("white")))
+    face = (BlurAt(moment("1"), Box(10, 10, 30, 40)), BlurAt(moment("3"), Box(20, 10, 30, 40)))
     changes = [
         EditGame(a_game(day=date(2024, 1, 9))),
         a_film(digest="cd34", size=5),
@@ -91,6 +107,27 @@ def test_undo_and_redo_walk_every_kind_of_change(kept: Store) -> None:
         SetReference("f1", moment("12"), Box(0, 0, 8, 8), parse_colour("grey")),
         RemoveReference("r1"),
         Together((a_tag("5"), RemoveTag("t2")), "keep one, drop one"),
+        a_film(path="/films/side.mp4", digest="ef56", what="second angle"),
+        NameFilm("f3", "from the far side"),
+        SetCommonMoment("f1", moment("10"), "f3", moment("7.5")),
+        SetCommonMoment("f3", moment("8"), "f1", moment("10")),
+        RemoveCommonMoment("c1"),
+        AddStoppage("f1", moment("2"), moment("9"), "free throws"),
+        EditStoppage(Stoppage("s1", "f1", moment("3"), moment("9"), "time-out", "full", "proposed")),
+        RemoveStoppage("s1"),
+        SetOwnCall("t3", "illegal", "fix or leave", "wrong side of the elbow"),
+        SetOwnCall("t3", "legal"),
+        RemoveOwnCall("t3"),
+        AddBlur("f1", face, moment("5")),
+        EditBlur(Blur("b1", "f1", face[:1], moment("5"), "proposed")),
+        RemoveBlur("b1"),
+        SetFaceChoice("f1", moment("0"), moment("9"), "blurred"),
+        SetFaceChoice("f1", moment("0"), moment("9"), "consent held"),
+        RemoveFaceChoice("h1"),
+        SetLesson(None, "Sleeves", '{"clips": []}'),
+        SetLesson("n1", "Sleeves and bands", '{"clips": [1]}'),
+        RemoveLesson("n1"),
+        EditGame(a_game(rulings_hidden=True)),
     ]
     snapshots = [kept.review]
     for change in changes:
