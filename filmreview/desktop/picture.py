@@ -25,6 +25,7 @@ from PyQt6.QtGui import (
 from PyQt6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from filmreview.desktop.picture_drag import Drag, DragKind, drag_kind
+from filmreview.desktop.picture_points import PointTool
 from filmreview.desktop.picture_region import Grip, dragged, grip_at, inside
 from filmreview.desktop.picture_tags import TagOutline, draw_reference, draw_region, draw_tag, rect_of, shape_rect
 from filmreview.desktop.picture_view import View
@@ -74,6 +75,8 @@ class PictureCanvas(QWidget):
         self._space = False
         self._space_used = False
         self._drag: Drag | None = None
+        self.points = PointTool(self)
+        self.points.shown.connect(self._describe)
         self.setAccessibleName("Picture")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
@@ -117,8 +120,11 @@ class PictureCanvas(QWidget):
         """The line under the picture: film, time, frame, view grade."""
         if text != self._info:
             self._info = text
-            self.setAccessibleDescription(text)
-            self.update()
+            self._describe()
+
+    def _describe(self) -> None:
+        self.setAccessibleDescription("   ".join(part for part in (self._info, self.points.words) if part))
+        self.update()
 
     def set_pointing(self, reference: bool) -> None:
         """True: a plain drag points at the white reference (once); False: it draws a region."""
@@ -207,6 +213,7 @@ class PictureCanvas(QWidget):
             for tag in self._tags:
                 draw_tag(painter, tag, self._view)
             self._paint_regions(painter)
+            self.points.paint(painter, self._view)
             painter.setClipping(False)
         self._paint_info(painter)
 
@@ -261,6 +268,10 @@ class PictureCanvas(QWidget):
         kind = drag_kind(event.button(), event.modifiers(), self._space, self._pointing)
         if self._image is None or kind is None or self._drag is not None:
             return
+        if kind is DragKind.REGION and self.points.active:
+            kind = DragKind.POINT
+            self.drawing_started.emit()
+            self.points.press(_point(event), self._view)
         grip = None
         if kind is DragKind.REGION and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             grip = self._grip_at(event.position())
@@ -277,6 +288,8 @@ class PictureCanvas(QWidget):
         step = self._drag.move_to(_point(event), self._view)
         if self._drag.kind is DragKind.PAN:
             self._set_view(self._view.panned(*step))
+        elif self._drag.kind is DragKind.POINT:
+            self.points.move(_point(event), self._view)
         elif self._drag.moved and not began:
             self.drawing_started.emit()
         self.update()
@@ -287,7 +300,9 @@ class PictureCanvas(QWidget):
         drag, self._drag = self._drag, None
         if drag is None:
             return
-        if not drag.moved and drag.kind is not DragKind.PAN:
+        if drag.kind is DragKind.POINT:
+            self.points.release()
+        elif not drag.moved and drag.kind is not DragKind.PAN:
             outline = self._tag_at(event.position())
             if outline is not None:
                 self.tag_chosen.emit(outline.tag)
@@ -299,9 +314,11 @@ class PictureCanvas(QWidget):
     def mouseDoubleClickEvent(self, event: QMouseEvent | None) -> None:
         """Show the whole picture."""
         assert event is not None
-        if event.button() == Qt.MouseButton.LeftButton:
+        if event.button() == Qt.MouseButton.LeftButton and not self.points.active:
             self._drag = None
             self.fit()
+        else:  # the second click of two quick ones is a press like any other
+            self.mousePressEvent(event)
 
     def _tell(self, kind: DragKind, box: Box) -> None:
         if kind is DragKind.REFERENCE:
@@ -316,7 +333,7 @@ class PictureCanvas(QWidget):
             self.region_changed.emit(box)
 
     def _grip_at(self, at: QPointF) -> Grip | None:
-        if self._region is None or self._image is None or self._pointing:
+        if self._region is None or self._image is None or self._pointing or self.points.active:
             return None
         return grip_at(self._region, self._view.to_picture((at.x(), at.y())), _REACH / self._view.scale)
 
@@ -348,7 +365,13 @@ class PictureCanvas(QWidget):
             return True
         return super().event(event)
 
+    def focusNextPrevChild(self, next: bool) -> bool:
+        """Tab goes from point to point, and on to the next widget after the last one."""
+        return self.points.step(next) or super().focusNextPrevChild(next)
+
     def _is_ours(self, event: QKeyEvent) -> bool:
+        if self.points.is_ours(event):
+            return True
         if event.key() == Qt.Key.Key_Space:
             return not event.modifiers()
         if event.key() in _ENTER:
@@ -361,7 +384,9 @@ class PictureCanvas(QWidget):
         """The keys named at the class; all others go on to the window."""
         assert event is not None
         key = event.key()
-        if key == Qt.Key.Key_Space:
+        if self.points.is_ours(event):
+            self.points.key(event, self._view)
+        elif key == Qt.Key.Key_Space:
             if not event.isAutoRepeat():
                 self._space, self._space_used = True, False
                 self._show_cursor(None)

@@ -20,6 +20,7 @@ class DragKind(Enum):
     REGION = "draw a region"
     REFERENCE = "point at white"
     GRIP = "move or reshape the region"
+    POINT = "place or move a point"
 
 
 def drag_kind(button: Qt.MouseButton, modifiers: Qt.KeyboardModifier, space: bool, pointing: bool) -> DragKind | None:
@@ -55,6 +56,6 @@ class Drag:
             return step
         if self.kind is DragKind.GRIP and self._region is not None and self._grip is not None:
             self.box = dragged(self._region, self._grip, way[0] / view.scale, way[1] / view.scale, view.picture)
-        elif self.kind is not DragKind.PAN:
+        elif self.kind in (DragKind.REGION, DragKind.REFERENCE):
             self.box = box_between(view.to_picture(self._start), view.to_picture(point), view.picture)
         return step

@@ -52,14 +52,14 @@ def draw_region(painter: QPainter, box: Box, view: View, held: bool) -> None:
     _two_tone(painter, rect, Qt.PenStyle.SolidLine, 1.0)
     _stroke(painter, _angles(rect), 3.0)
     if held:
-        _write(painter, rect, view, f"{box.width} x {box.height} pixels")
+        write_on_film(painter, rect, view, f"{box.width} x {box.height} pixels")
 
 
 def draw_reference(painter: QPainter, box: Box, view: View) -> None:
     """The white pointed at, dotted and named."""
     rect = rect_of(box, view)
     _two_tone(painter, rect, Qt.PenStyle.DotLine, 2.0)
-    _write(painter, rect, view, "white")
+    write_on_film(painter, rect, view, "white")
 
 
 def _two_tone(painter: QPainter, rect: QRectF, style: Qt.PenStyle, width: float) -> None:
@@ -89,7 +89,7 @@ def _stroke(painter: QPainter, path: QPainterPath, width: float) -> None:
         painter.strokePath(path, QPen(QColor(colour), broad, Qt.PenStyle.SolidLine, cap, join))
 
 
-def _write(painter: QPainter, rect: QRectF, view: View, text: str) -> None:
+def write_on_film(painter: QPainter, rect: QRectF, view: View, text: str) -> None:
     """Words under a box, or over it where the canvas ends: white with a black edge, so that they can be read on any picture."""
     metrics = painter.fontMetrics()
     below = rect.bottom() + 4 + metrics.height()
