@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -10,6 +9,7 @@ from typing import Any
 
 from filmreview.errors import FilmReviewError, unknown
 from filmreview.facts.items import check_player, check_team
+from filmreview.facts.times import parse_time
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,6 @@ FOUL_KINDS: tuple[str, ...] = ("technical", "flagrant technical", "personal", "d
 CHARGED_TO: tuple[str, ...] = ("head coach", "team", "player", "bench")
 TIME_OUT_LENGTHS: tuple[int, ...] = (60, 30)
 _KEYS = ("at", "what", "team", "player", "length", "before_start", "kind", "charged_to")
-_CLOCK = re.compile(r"(?:(?:(\d+):)?(\d+):)?(\d+(?:\.\d+)?)")
 
 
 @dataclass(frozen=True)
@@ -111,13 +110,9 @@ def read_seconds(raw: Any, where: str | None = None) -> Fraction:
     """Exact seconds from "m:ss.mmm", "h:mm:ss.mmm", "ss.mmm" or a number of 0 or more; raises FilmReviewError otherwise."""
     if isinstance(raw, int | float | Fraction) and not isinstance(raw, bool) and 0 <= raw < 1e6:
         return raw if isinstance(raw, Fraction) else Fraction(str(raw))
-    found = _CLOCK.fullmatch(raw) if isinstance(raw, str) else None
-    if found is None or not raw.isascii():
-        raise FilmReviewError(f"{raw!r} is not a time", where=where, todo='write "m:ss.mmm", "h:mm:ss.mmm" or seconds')
-    hours, minutes, seconds = (Fraction(part or 0) for part in found.groups())
-    if (found[2] and seconds >= 60) or (found[1] and minutes >= 60):
-        raise FilmReviewError(f"{raw!r} is not a time", where=where, todo="minutes and seconds after a colon stay under 60")
-    return hours * 3600 + minutes * 60 + seconds
+    if not isinstance(raw, str):
+        raise FilmReviewError(f"{raw!r} is not a time", where=where, todo="write m:ss.mmm, h:mm:ss.mmm or seconds")
+    return parse_time(raw, where)
 
 
 def read_event(raw: Mapping[str, Any], where: str | None = None) -> Event:

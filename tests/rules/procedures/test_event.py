@@ -56,7 +56,7 @@ def test_an_event_is_read() -> None:
         ({"what": "time-out granted", "length": 45}, "is not a length of a time-out"),
         ({"what": "returns", "length": 30}, "has no length"),
         ({"what": "foul charged", "kind": "tecnical"}, 'write "technical"'),
-        ({"what": "returns", "at": "later"}, "event 2, at: 'later' is not a time"),
+        ({"what": "returns", "at": "later"}, 'event 2, at: "later" is not a time'),
         ({"what": 3}, "is not text"),
     ],
 )
