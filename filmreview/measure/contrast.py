@@ -22,8 +22,9 @@ from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Region
 from filmreview.measure.cluster import clusters_of
 from filmreview.measure.decision import SURE, Answer
-from filmreview.measure.pixels import Picture, film_trouble, pixels_in, trimmed_mean
+from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, gains_of
+from filmreview.measure.shape import LEAST_ACROSS
 from filmreview.measure.uncertainty import WITH_REFERENCE, WITHOUT_REFERENCE, light_part, pixels_part, total
 
 Floats = NDArray[np.float64]
@@ -33,7 +34,7 @@ CONTRAST_LIGHTNESS = 30.0
 NO_CONTRAST = 20.0
 """dE00 under which they do not, when the lightness difference is missed too. Project default."""
 WIDE_STROKE = 5.0
-_LEAST_NUMBER = 8
+_LEAST_NUMBER, _LEAST_STROKE = 8, 2
 
 
 @dataclass(frozen=True)
@@ -110,30 +111,48 @@ class MeasuredNumber:
         return (Fact("colour", (self.number,), Origin.MEASURED, self.contrast.figures),)
 
 
-def measure_number(picture: Picture, region: Region, reference: Reference | None = None) -> MeasuredNumber:
-    """Measure a number on its jersey from a region that holds both (drawn close around the number).
+def measure_number(
+    picture: Picture, region: Region, reference: Reference | None = None, jersey_region: Region | None = None
+) -> MeasuredNumber:
+    """Measure a number on its jersey.
 
-    picture: exact, float (height, width, 3), nonlinear R'G'B'. Raises FilmReviewError when the region reaches outside it.
+    picture: exact, float (height, width, 3), nonlinear R'G'B'. region: drawn close around the number, or inside one of its
+    strokes when jersey_region is given. jersey_region: a part of the jersey without the number; when None, what most of the
+    region holds is the jersey. Raises FilmReviewError when a region reaches outside the picture.
     """
     pixels = pixels_in(picture, region, 0)
-    trouble = film_trouble(picture) or (reference.unfit if reference else "")
-    if pixels.shape.across < _LEAST_NUMBER:
-        trouble = f"{pixels.shape.across} px across, {_LEAST_NUMBER} are needed"
+    ground_pixels = pixels if jersey_region is None else pixels_in(picture, jersey_region, 0)
+    trouble = film_trouble(picture) or (reference.unfit if reference else "") or _too_small(pixels, ground_pixels)
     if trouble:
         return MeasuredNumber(None, None, 0.0, None, trouble)
     gains = gains_of(reference)
     labs = linear_to_lab(pixels.linear * gains)
-    _, numbers = clusters_of(labs)
-    ground = labs[numbers == 0].mean(axis=0)
+    if jersey_region is None:
+        members = clusters_of(labs)[1] == 0
+        ground = labs[members].mean(axis=0)
+    else:
+        members = np.ones(len(ground_pixels.linear), dtype=np.bool_)
+        ground = linear_to_lab(trimmed_mean(ground_pixels.linear, ground_pixels.clipped)[0] * gains)
     apart = np.linalg.norm(labs - ground, axis=1)
     inked = apart > 0.5 * np.quantile(apart, 0.99)
     core = inked & (apart >= np.quantile(apart[inked], 0.6))
     mask = np.zeros(pixels.shape.mask.shape, dtype=np.bool_)
     mask[pixels.shape.mask] = inked
     number = _colour(pixels.linear[core], pixels.clipped[core], gains, reference)
-    jersey = _colour(pixels.linear[numbers == 0], pixels.clipped[numbers == 0], gains, reference)
+    jersey = _colour(ground_pixels.linear[members], ground_pixels.clipped[members], gains, reference)
     stroke = stroke_width(mask)
     return MeasuredNumber(number, jersey, stroke, contrast_of(number, jersey, stroke))
+
+
+def _too_small(pixels: Pixels, ground_pixels: Pixels) -> str:
+    """A region that holds number and jersey needs 8 px, a part of a stroke 2, a part of the jersey 6."""
+    if ground_pixels is pixels:
+        across, least, what = pixels.shape.across, _LEAST_NUMBER, ""
+    elif pixels.shape.across < _LEAST_STROKE:
+        across, least, what = pixels.shape.across, _LEAST_STROKE, "the number is "
+    else:
+        across, least, what = ground_pixels.shape.across, LEAST_ACROSS, "the jersey is "
+    return f"{what}{across} px across, {least} are needed" if across < least else ""
 
 
 def stroke_width(mask: NDArray[np.bool_]) -> float:

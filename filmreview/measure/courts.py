@@ -7,7 +7,7 @@ ideal), 94 x 50 ft (college), 28 x 15 m (FIBA); lane 12 ft, 4.90 m; free-throw l
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from types import MappingProxyType
 
 from filmreview.errors import unknown
@@ -39,6 +39,22 @@ COURTS: Mapping[str, Mapping[str, Point]] = MappingProxyType({
     "college": _points(94.0, 50.0, 12.0, 19.0, 6.0),
     "fiba": _points(*(metres * FEET_IN_METRE for metres in (28.0, 15.0, 4.90, 5.80, 1.80))),
 })  # fmt: skip
+
+_COURT_OF_BOOK: Mapping[str, str] = MappingProxyType(
+    {"nfhs": "school", "ncaa-men": "college", "ncaa-women": "college", "fiba": "fiba"}
+)
+NOT_SURE = "school books call a court of 84 x 50 ft ideal and allow others: best are the four corners of a lane"
+
+
+def court_of(book: str | None) -> str:
+    """The court that games of a book are played on; school for a book that is not one of ours."""
+    return _COURT_OF_BOOK.get(book or "", "school")
+
+
+def of_any_size(name: str, points: Collection[str]) -> bool:
+    """Whether these points of a court lie where they do only when it has the ideal size: not so within one lane."""
+    ends = {point.split()[0] for point in points if " lane " in point}
+    return name == "school" and not (all(" lane " in point for point in points) and len(ends) == 1)
 
 
 def court(name: str, where: str | None = None) -> Mapping[str, Point]:

@@ -7,6 +7,8 @@ from fractions import Fraction
 
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Amount
+from filmreview.film.film import Film
+from filmreview.film.moment import Moment
 
 
 @dataclass(frozen=True)
@@ -47,6 +49,19 @@ def elapsed(first: Fraction, first_frame: Fraction, last: Fraction, last_frame: 
     if last < first:
         raise FilmReviewError("the second moment comes before the first", todo="swap them")
     return Elapsed(last - first, first_frame, last_frame)
+
+
+def elapsed_on(film: Film, first: Moment, last: Moment) -> Elapsed:
+    """The time between two frames of one film, from their exact times. Raises FilmReviewError when the last comes before the
+    first, or for a moment at which the film has no frame."""
+    return elapsed(film.time_of(first), frame_length(film, first), film.time_of(last), frame_length(film, last))
+
+
+def frame_length(film: Film, moment: Moment) -> Fraction:
+    """Seconds that the frame at a moment stands: to the next one, the last one to the film's end."""
+    following = film.next(moment)
+    end = film.info.duration if following is None else film.time_of(following)
+    return max(end - film.time_of(moment), Fraction(0))
 
 
 def _ramp_area(x: Fraction) -> Fraction:

@@ -7,7 +7,7 @@ Geometry, 2nd ed. 2004, 4.1 and 4.4). Only for things on the floor or just above
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,37 +16,86 @@ from numpy.typing import ArrayLike, NDArray
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Amount
 from filmreview.measure.courts import court_point
-from filmreview.measure.size import CLICK
+from filmreview.measure.ends import Ends
+from filmreview.measure.size import CLICK, Length
 
 Floats = NDArray[np.float64]
 Pixel = tuple[float, float]
 
+INCHES_IN_FOOT = 12.0
 _LEAST_PX_OFF_LINE, _LEAST_FEET_OFF_LINE = 8.0, 2.0
 
 
 @dataclass(frozen=True)
 class Floor:
-    """Picture to floor. matrix: 3x3 from pixels to feet. pixels, feet: the clicked points (n, 2) it came from."""
+    """Picture to floor. matrix: 3x3 from pixels to feet. pixels, feet: the clicked points (n, 2) it came from. court: which."""
 
     matrix: Floats
     pixels: Floats
     feet: Floats
+    court: str = ""
 
     def place(self, pixel: Pixel) -> tuple[float, float]:
-        """x, y in feet of a point on the floor."""
+        """x, y in feet of a point on the floor; raises FilmReviewError above the floor's horizon, where no floor is."""
+        self._check_below_horizon(pixel)
         x, y = _mapped(self.matrix, np.array([pixel]))[0]
         return (float(x), float(y))
 
     def distance(self, first: Pixel, second: Pixel) -> Amount:
         """Feet between two points on the floor, with the standard uncertainty that all clicks give, first order."""
+        amount = self.length(Ends(first, second)).amount
+        return Amount(amount.value / INCHES_IN_FOOT, amount.plus_minus / INCHES_IN_FOOT)
 
-        def feet_apart(clicks: Floats) -> float:
-            matrix = _homography(clicks[:-2], self.feet)
-            one, two = _mapped(matrix, clicks[-2:])
-            return float(np.hypot(*(two - one)))
+    def length(self, ends: Ends) -> Length:
+        """The distance between two points on the floor in inches, first order. Raises FilmReviewError above the horizon."""
+        clicks = self._with(ends)
+        inches = self._inches(clicks)
+        if inches == 0:
+            raise FilmReviewError("both ends are the same point", todo="give two ends apart from each other")
+        variances = self._click_variances(clicks)
+        parts = {
+            "court points' clicks": math.sqrt(variances[:-2].sum()) / inches,
+            "item's ends": math.sqrt(variances[-2:].sum()) / inches,
+        }
+        return Length(inches, math.sqrt(variances.sum()), parts, against=f"the floor of a {self.court} court")
 
-        clicks = np.vstack([self.pixels, np.array([first, second])])
-        return Amount(feet_apart(clicks), _click_sd(feet_apart, clicks))
+    def drawn_length(self, ends: Ends, seed: int = 1, count: int = 2000) -> Floats:
+        """Draws of the distance in inches, (count,): every click anew within a pixel either way."""
+        draw = np.random.default_rng(seed)
+        clicks = self._with(ends)
+        moved = clicks + draw.uniform(-CLICK, CLICK, (count, *clicks.shape))
+        return np.array([self._inches(one) for one in moved])
+
+    @property
+    def misfit(self) -> float:
+        """Root mean square in pixels that the court points lie off where the floor puts them; 0 for four, which always fit."""
+        back = _mapped(np.asarray(np.linalg.inv(self.matrix), dtype=np.float64), self.feet)
+        return float(np.sqrt(((back - self.pixels) ** 2).sum(axis=1).mean()))
+
+    def _with(self, ends: Ends) -> Floats:
+        for point in (ends.first, ends.second):
+            self._check_below_horizon(point)
+        return np.vstack([self.pixels, np.array([ends.first, ends.second])])
+
+    def _inches(self, clicks: Floats) -> float:
+        one, two = _mapped(_homography(clicks[:-2], self.feet), clicks[-2:])
+        return float(np.hypot(*(two - one))) * INCHES_IN_FOOT
+
+    def _click_variances(self, clicks: Floats) -> Floats:
+        """First-order variance that each click (n, 2) gives, by central differences of half a pixel."""
+        variances = np.zeros_like(clicks)
+        for place in np.ndindex(*clicks.shape):
+            step = np.zeros_like(clicks)
+            step[place] = 0.5
+            variances[place] = (self._inches(clicks + step) - self._inches(clicks - step)) ** 2 * CLICK**2 / 3.0
+        return variances
+
+    def _check_below_horizon(self, pixel: Pixel) -> None:
+        if _depths(self.matrix, np.array([pixel]))[0] * _depths(self.matrix, self.pixels)[0] <= 0:
+            raise FilmReviewError(
+                f"the point {pixel[0]:g},{pixel[1]:g} lies above the floor's horizon",
+                todo="give points on the floor, and check the court points",
+            )
 
 
 def floor_from(court: str, clicked: Mapping[str, Pixel], where: str | None = None) -> Floor:
@@ -60,7 +109,22 @@ def floor_from(court: str, clicked: Mapping[str, Pixel], where: str | None = Non
     pixels = np.array(list(clicked.values()), dtype=np.float64)
     if _off_line(feet) < _LEAST_FEET_OFF_LINE or _off_line(pixels) < _LEAST_PX_OFF_LINE:
         raise FilmReviewError("three of the court points lie on one line", where=where, todo="click points farther apart")
-    return Floor(_homography(pixels, feet), pixels, feet)
+    matrix = _homography(pixels, feet)
+    _check_order(matrix, pixels, where)
+    return Floor(matrix, pixels, feet, court)
+
+
+def _check_order(matrix: Floats, pixels: Floats, where: str | None) -> None:
+    """No camera above a floor sees it folded or mirrored: then points were given each other's names."""
+    depths = _depths(matrix, pixels)
+    folded = depths.min() * depths.max() <= 0
+    mirrored = float(np.linalg.det(matrix)) * depths[0] ** 3 > 0  # y runs down the picture and away from the camera
+    if folded or mirrored:
+        raise FilmReviewError(
+            "the court points do not lie as on a floor",
+            where=where,
+            todo="left and right, near and far are as the camera sees them",
+        )
 
 
 def _homography(pixels: Floats, feet: Floats) -> Floats:
@@ -81,21 +145,17 @@ def _normaliser(points: Floats) -> Floats:
     return np.array([[scale, 0.0, -scale * middle[0]], [0.0, scale, -scale * middle[1]], [0.0, 0.0, 1.0]])
 
 
+def _depths(matrix: Floats, points: Floats) -> Floats:
+    """The third homogeneous coordinate: 0 at the horizon, of one sign in front of the camera."""
+    result: Floats = points @ matrix[2, :2] + matrix[2, 2]
+    return result
+
+
 def _mapped(matrix: Floats, points: ArrayLike) -> Floats:
     flat = np.asarray(points, dtype=np.float64)
     mapped = np.column_stack([flat, np.ones(len(flat))]) @ matrix.T
     result: Floats = mapped[:, :2] / mapped[:, 2:]
     return result
-
-
-def _click_sd(value_of: Callable[[Floats], float], clicks: Floats) -> float:
-    """First-order standard uncertainty of a value that depends on clicks (n, 2), by central differences of half a pixel."""
-    variance = 0.0
-    for place in np.ndindex(*clicks.shape):
-        step = np.zeros_like(clicks)
-        step[place] = 0.5
-        variance += (value_of(clicks + step) - value_of(clicks - step)) ** 2 * CLICK**2 / 3.0
-    return math.sqrt(variance)
 
 
 def _off_line(points: Floats) -> float:

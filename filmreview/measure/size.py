@@ -14,13 +14,22 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from filmreview.errors import FilmReviewError
+from filmreview.errors import FilmReviewError, unknown
 from filmreview.facts.fact import Amount, Fact, Origin
+from filmreview.facts.keys import KEYS, Kind
+from filmreview.measure.decision import Limit
+from filmreview.measure.ends import Ends
 from filmreview.measure.known import Known
+from filmreview.measure.view import GOOD, THIN, TOO_POOR, ViewGrade
 
 CLICK = 1.0
 """A click is within this many pixels of the true end, each place as likely."""
 _LEAST_PIXELS = 5.0
+_GOOD_PIXELS = 20.0
+"""A length from which both clicks together are off by 4 % (one standard deviation), half of what a rule's limit leaves."""
+_GOOD_SHARPNESS = 0.25
+SIZE_KEYS = tuple(key.name for key in KEYS.values() if key.kind is Kind.AMOUNT and key.unit == "in")
+"""The facts that are lengths: width, height, stroke, border, longest side."""
 _ROOT_3 = 3.0**0.5
 
 
@@ -53,12 +62,13 @@ class Sighting:
 @dataclass(frozen=True)
 class Length:
     """inches: the value. plus_minus: its standard uncertainty. parts: the share of the value that each cause gives. why_not:
-    why no size should be read off this, empty when it may."""
+    why no size should be read off this, empty when it may. against: what the pixels were turned into inches by."""
 
     inches: float
     plus_minus: float
     parts: Mapping[str, float]
     why_not: str = ""
+    against: str = ""
 
     @property
     def amount(self) -> Amount:
@@ -71,13 +81,27 @@ class Length:
         return (self.inches - 1.96 * self.plus_minus, self.inches + 1.96 * self.plus_minus)
 
     def fact(self, key: str) -> Fact | None:
-        """The fact under a size key such as width_in; None when no size should be read off the film."""
+        """The fact under a size key such as width_in; None when no size should be read off the film.
+
+        Raises FilmReviewError for a key that holds no length.
+        """
+        if key not in SIZE_KEYS:
+            raise unknown("size", key, SIZE_KEYS)
         if self.why_not:
             return None
         largest = max(self.parts, key=lambda name: self.parts[name])
         low, high = self.interval
         why = f"{self.inches:.2f}±{self.plus_minus:.2f} in, 95 % {low:.2f} to {high:.2f}, most from the {largest}"
+        if self.against:
+            why += f", against {self.against}"
         return Fact(key, self.amount, Origin.MEASURED, why)
+
+
+def sighting(
+    item: Ends, reference: Ends, known: Known, depth: float = 0.02, lean: float = 0.0, item_blur_px: float = 0.0
+) -> Sighting:
+    """What was seen, from the ends of both on one picture."""
+    return Sighting(item.pixels, reference.pixels, known, depth, lean, item_blur_px)
 
 
 def length_of(seen: Sighting) -> Length:
@@ -91,7 +115,8 @@ def length_of(seen: Sighting) -> Length:
         "depth": seen.depth / _ROOT_3,
         "lean": lean_sd / mean,
     }
-    return Length(inches, inches * math.sqrt(sum(share**2 for share in parts.values())), parts, _why_not(seen))
+    plus_minus = inches * math.sqrt(sum(share**2 for share in parts.values()))
+    return Length(inches, plus_minus, parts, _why_not(seen), seen.known.words)
 
 
 def drawn_length(seen: Sighting, seed: int = 1, count: int = 200_000) -> NDArray[np.float64]:
@@ -104,6 +129,41 @@ def drawn_length(seen: Sighting, seed: int = 1, count: int = 200_000) -> NDArray
     lean = np.cos(np.radians(draw.uniform(0.0, seen.lean, count)))
     result: NDArray[np.float64] = pixels[0] / pixels[1] * known * depth / lean
     return result
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """What draws of a length say: their mean, standard deviation and the middle 95 % of them, in inches. chance: the share of
+    them that keeps a limit, None when none is asked for."""
+
+    inches: float
+    plus_minus: float
+    interval: tuple[float, float]
+    count: int
+    chance: float | None = None
+
+
+def summed_up(draws: NDArray[np.float64], limit: Limit | None = None) -> Drawn:
+    """Draws of a length in inches, (count,), in figures (JCGM 101:2008, 7.6 and 7.7)."""
+    low, high = np.quantile(draws, (0.025, 0.975))
+    chance = None if limit is None else float(np.mean((draws >= limit.low) & (draws <= limit.high)))
+    return Drawn(float(draws.mean()), float(draws.std()), (float(low), float(high)), len(draws), chance)
+
+
+def view_of(pixels: float, blur: float | None = None, sharpness_share: float | None = None) -> ViewGrade:
+    """How well a length is seen. pixels: between its ends. blur: of motion along it, in px. sharpness_share: of the frame,
+    against the film's sharpest frame."""
+    bad = [f"{pixels:.0f} px long, {_LEAST_PIXELS:.0f} are needed"] if pixels < _LEAST_PIXELS else []
+    thin = [f"{pixels:.0f} px long"] if _LEAST_PIXELS <= pixels < _GOOD_PIXELS else []
+    figures = [("px long", pixels)]
+    if sharpness_share is not None:
+        figures.append(("sharpness", sharpness_share))
+        thin += [f"sharpness {sharpness_share:.0%} of the film's best"] if sharpness_share < _GOOD_SHARPNESS else []
+    if blur is not None:
+        figures.append(("blur px", blur))
+        if blur > 0.1 * pixels:
+            (bad if blur > 0.5 * pixels else thin).append(f"motion blur {blur:.0f} px")
+    return ViewGrade(TOO_POOR if bad else THIN if thin else GOOD, tuple(bad + thin), tuple(figures))
 
 
 def callable_outside(limit: float, seen: Sighting) -> tuple[float, float]:

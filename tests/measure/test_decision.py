@@ -2,8 +2,9 @@
 
 import pytest
 
+from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Amount
-from filmreview.measure.decision import Answer, answer, chance_between
+from filmreview.measure.decision import Answer, Limit, answer, chance_between, parse_limit
 
 
 def test_jcgm_106_example() -> None:
@@ -30,3 +31,36 @@ def test_exact_amounts() -> None:
 )
 def test_answers(chance: float, word: str) -> None:
     assert answer(chance) is Answer(word)
+
+
+@pytest.mark.parametrize(
+    ("text", "limit"),
+    [
+        ("at most 3", Limit(high=3.0)),
+        ("At  least 0.75", Limit(low=0.75)),
+        ("2 to 4.5", Limit(2.0, 4.5)),
+        ("3 to 3", Limit(3.0, 3.0)),
+    ],
+)
+def test_limits_as_they_are_written(text: str, limit: Limit) -> None:
+    assert parse_limit(text) == limit
+    assert parse_limit(str(limit)) == limit
+
+
+def test_the_chance_that_a_limit_is_kept() -> None:
+    amount = Amount(13.6, 1.8)  # the JCGM 106 example above
+    assert Limit(12.5, 16.3).chance(amount) == pytest.approx(0.6626, abs=5e-5)
+    assert Limit(high=16.3).chance(amount) == pytest.approx(amount.chance_at_most(16.3))
+    assert Limit(12.5, 16.3).ends == (12.5, 16.3)
+    assert Limit(low=2.0).ends == (2.0,)
+
+
+@pytest.mark.parametrize("text", ["", "3", "under 3", "at most", "at most -3", "at most 3 in", "at most ٣", "2 to", "nan to 4"])
+def test_what_is_no_limit(text: str) -> None:
+    with pytest.raises(FilmReviewError, match='write "at most 3", "at least 6" or "2 to 4"'):
+        parse_limit(text)
+
+
+def test_a_limit_the_wrong_way_round() -> None:
+    with pytest.raises(FilmReviewError, match='--limit: the limit 4 to 2 ends before it starts; write "2 to 4"'):
+        parse_limit("4 to 2", "--limit")

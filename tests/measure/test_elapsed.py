@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 
 from filmreview.errors import FilmReviewError
-from filmreview.measure.elapsed import elapsed
+from filmreview.film.film import open_film
+from filmreview.measure.elapsed import elapsed, elapsed_on, frame_length
+from tests.measure.films import FILMS
 
 NTSC = Fraction(1001, 30000)
 
@@ -48,3 +50,23 @@ def test_still_pictures_have_no_error() -> None:
 def test_moments_in_the_wrong_order() -> None:
     with pytest.raises(FilmReviewError, match="swap them"):
         elapsed(Fraction(2), NTSC, Fraction(1), NTSC)
+
+
+def test_frames_of_a_film_by_their_own_times() -> None:
+    """`constant.mp4` has 90 frames of 1001 ticks of 1/30000 s (its truth file)."""
+    with open_film(FILMS / "constant.mp4") as film:
+        took = elapsed_on(film, film.moment_of(3), film.moment_of(60))
+        assert took.seconds == 57 * NTSC
+        assert took.at_most_off == NTSC
+        assert frame_length(film, film.moment_of(89)) == pytest.approx(NTSC)
+        with pytest.raises(FilmReviewError, match="swap them"):
+            elapsed_on(film, film.moment_of(60), film.moment_of(3))
+
+
+def test_frames_that_stand_long_make_a_time_less_sure() -> None:
+    with open_film(FILMS / "variable.mp4") as film:
+        lengths = [frame_length(film, film.moment_of(number)) for number in range(film.info.frames)]
+        long, short = lengths.index(max(lengths[1:-1])), 1
+        took = elapsed_on(film, film.moment_of(short), film.moment_of(long))
+        assert lengths[long] > lengths[short]
+        assert took.at_most_off == (lengths[short] + lengths[long]) / 2

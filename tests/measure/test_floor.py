@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 
 from filmreview.errors import FilmReviewError
-from filmreview.measure.courts import COURTS, court, court_point
+from filmreview.measure.courts import COURTS, court, court_of, court_point, of_any_size
+from filmreview.measure.ends import Ends
 from filmreview.measure.floor import Floor, floor_from
 
 FOUR = ("left lane at end line, near", "left lane at end line, far", "division line at near side", "division line at far side")
@@ -87,3 +88,77 @@ def test_what_cannot_be_a_floor() -> None:
         floor_from("school", dict.fromkeys(("left near corners", "b", "c", "d"), (0.0, 0.0)))
     with pytest.raises(FilmReviewError, match="unknown court"):
         court("street")
+
+
+LANE = (
+    "left lane at end line, near",
+    "left lane at end line, far",
+    "left lane at free-throw line, near",
+    "left lane at free-throw line, far",
+)
+
+
+def test_a_length_in_inches_with_its_parts() -> None:
+    ends = Ends(_camera((19.0, 19.0)), _camera((19.0, 31.0)))
+    length = _floor().length(ends)
+    assert length.inches == pytest.approx(144.0)
+    assert set(length.parts) == {"court points' clicks", "item's ends"}
+    assert length.plus_minus == pytest.approx(length.inches * math.hypot(*length.parts.values()))
+    assert length.against == "the floor of a school court"
+    feet = _floor().distance(ends.first, ends.second)
+    assert (12 * feet.value, 12 * feet.plus_minus) == (pytest.approx(length.inches), pytest.approx(length.plus_minus))
+
+
+def test_draws_of_a_distance_agree_with_first_order() -> None:
+    ends = Ends(_camera((15.0, 20.0)), _camera((27.0, 33.0)))
+    floor = _floor()
+    draws, length = floor.drawn_length(ends), floor.length(ends)
+    assert draws.mean() == pytest.approx(length.inches, abs=0.2 * length.plus_minus)
+    assert draws.std() == pytest.approx(length.plus_minus, rel=0.08)
+
+
+def test_points_above_the_horizon_are_no_floor() -> None:
+    # the camera looks down by 22 degrees with a focal length of 900 px: its horizon lies 900 tan 22 = 364 px above the middle
+    floor = _floor()
+    assert floor.place((640.0, 0.0))[1] > 50.0
+    with pytest.raises(FilmReviewError, match="the point 640,-10 lies above the floor's horizon"):
+        floor.place((640.0, -10.0))
+    with pytest.raises(FilmReviewError, match="lies above the floor's horizon"):
+        floor.length(Ends((640.0, 200.0), (640.0, -10.0)))
+
+
+@pytest.mark.parametrize("swap", [("near", "far"), ("far", "near")])
+def test_points_with_each_others_names(swap: tuple[str, str]) -> None:
+    pixels = [_camera(court_point("school", name)) for name in LANE]
+    mirrored = {
+        name.replace("near", "x").replace("far", "near").replace("x", "far"): at for name, at in zip(LANE, pixels, strict=True)
+    }
+    with pytest.raises(FilmReviewError, match="do not lie as on a floor; left and right, near and far"):
+        floor_from("school", mirrored)
+    one, two = (f"left lane at end line, {side}" for side in swap)
+    crossed = dict(zip(LANE, pixels, strict=True))
+    crossed[one], crossed[two] = crossed[two], crossed[one]
+    with pytest.raises(FilmReviewError, match="do not lie as on a floor"):
+        floor_from("school", crossed)
+
+
+def test_more_than_four_points_tell_whether_they_fit() -> None:
+    more = (*FOUR, "left lane at free-throw line, near", "left lane at free-throw line, far")
+    assert _floor().misfit == pytest.approx(0.0, abs=1e-6)
+    assert _floor(more).misfit == pytest.approx(0.0, abs=1e-6)
+    clicks = {point: _camera(court_point("school", point)) for point in more}
+    assert floor_from("college", clicks).misfit > 5.0  # another court than the one on the film
+
+
+def test_courts_of_books_and_what_a_size_rests_on() -> None:
+    assert [court_of(book) for book in ("nfhs", "ncaa-men", "fiba", "ours", None)] == [
+        "school",
+        "college",
+        "fiba",
+        "school",
+        "school",
+    ]
+    assert of_any_size("school", FOUR)
+    assert not of_any_size("college", FOUR)
+    assert not of_any_size("school", LANE)
+    assert of_any_size("school", (*LANE[:2], "right lane at end line, near", "right lane at end line, far"))

@@ -99,6 +99,39 @@ def test_wide_and_thin_numbers_as_facts() -> None:
     assert wide.jersey.name in ("navy", "royal blue")
 
 
+def test_number_and_jersey_from_a_region_each() -> None:
+    film = _number_on_film(9.0)  # strokes at 62 and 98 px across
+    both = measure_number(film, REGION)
+    apart = measure_number(film, Box(59, 60, 6, 40), jersey_region=Box(70, 60, 20, 40))
+    assert both.contrast is not None
+    assert apart.contrast is not None
+    assert apart.contrast.answer is Answer.YES
+    assert apart.contrast.lightness == pytest.approx(both.contrast.lightness, abs=3.0)
+    assert apart.stroke_px == pytest.approx(6.0, abs=0.5)  # never more than the region drawn in the stroke
+    around = measure_number(film, REGION, jersey_region=Box(70, 60, 20, 40))
+    assert around.stroke_px == pytest.approx(both.stroke_px, abs=1.0)
+    assert around.contrast is not None
+    assert around.contrast.lightness == pytest.approx(both.contrast.lightness, abs=3.0)
+
+
+def test_a_narrow_region_in_a_stroke_stays_one_sided() -> None:
+    found = measure_number(_number_on_film(9.0), Box(73, 60, 4, 40), jersey_region=Box(78, 60, 12, 40))  # both jersey
+    assert found.contrast is not None
+    assert found.contrast.answer is Answer.UNKNOWN
+    assert found.facts() == ()
+
+
+@pytest.mark.parametrize(
+    ("region", "jersey", "why"),
+    [
+        (Box(60, 60, 1, 40), Box(70, 60, 20, 40), "the number is 1 px across, 2 are needed"),
+        (Box(60, 60, 6, 40), Box(70, 60, 5, 40), "the jersey is 5 px across, 6 are needed"),
+    ],
+)
+def test_regions_too_small_for_a_contrast(region: Box, jersey: Box, why: str) -> None:
+    assert measure_number(_number_on_film(9.0), region, jersey_region=jersey).why_not == why
+
+
 def test_what_cannot_be_measured() -> None:
     assert measure_number(_number_on_film(4.0), Box(50, 50, 5, 40)).why_not == "5 px across, 8 are needed"
     assert measure_number(np.zeros((80, 80, 3), dtype=np.float32), Box(10, 10, 40, 40)).why_not == "the picture is black"

@@ -7,9 +7,21 @@ from uncertainties import umath
 
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Origin
-from filmreview.measure.decision import Answer, answer
-from filmreview.measure.known import KNOWN, known
-from filmreview.measure.size import Sighting, blur_inches, callable_outside, depth_share, drawn_length, length_of
+from filmreview.measure.decision import Answer, Limit, answer
+from filmreview.measure.ends import Ends
+from filmreview.measure.known import KNOWN, known, known_in
+from filmreview.measure.size import (
+    SIZE_KEYS,
+    Sighting,
+    blur_inches,
+    callable_outside,
+    depth_share,
+    drawn_length,
+    length_of,
+    sighting,
+    summed_up,
+    view_of,
+)
 
 BALL = known("boys ball")
 # Own worked example: a number 17 px high beside a ball of 27 px (9.39 to 9.55 in), clicks within 1 px at each
@@ -49,7 +61,7 @@ def test_parts_add_up() -> None:
     fact = length.fact("height_in")
     assert fact is not None
     assert (fact.key, fact.origin, fact.value) == ("height_in", Origin.MEASURED, length.amount)
-    assert fact.why == "6.03±0.36 in, 95 % 5.33 to 6.73, most from the item's ends"
+    assert fact.why == "6.03±0.36 in, 95 % 5.33 to 6.73, most from the item's ends, against boys ball"
 
 
 def _simulated(count: int, seed: int) -> list[tuple[float, Sighting]]:
@@ -147,3 +159,66 @@ def test_an_unknown_thing_suggests_the_nearest() -> None:
     with pytest.raises(FilmReviewError, match='write "boys ball"'):
         known("boy ball")
     assert all(thing.low <= thing.high and thing.source for thing in KNOWN.values())
+
+
+def test_draws_in_figures() -> None:
+    drawn = summed_up(drawn_length(EXAMPLE), Limit(low=6.0))
+    assert (drawn.inches, drawn.plus_minus) == (pytest.approx(6.03, abs=0.01), pytest.approx(0.36, abs=0.005))
+    assert drawn.chance == pytest.approx(0.53, abs=0.006)
+    assert drawn.interval == (pytest.approx(5.36, abs=0.03), pytest.approx(6.76, abs=0.03))
+    assert summed_up(drawn_length(EXAMPLE)).chance is None
+
+
+def test_ends_on_a_picture() -> None:
+    seen = sighting(Ends((100, 50), (103, 54)), Ends((10, 10), (10, 37)), BALL, 0.05, 10.0, 1.0)
+    assert seen == Sighting(5.0, 27.0, BALL, 0.05, 10.0, 1.0)
+    assert Ends((100, 50), (103, 54)).middle == (101.5, 52.0)
+    Ends((0, 0), (320, 180)).check(320, 180)
+    with pytest.raises(FilmReviewError, match="the point 321,20 lies outside the picture of 320x180 pixels"):
+        Ends((3, 3), (321, 20)).check(320, 180)
+    with pytest.raises(FilmReviewError, match="both ends are the same point"):
+        Ends((3, 3), (3, 3)).check(320, 180)
+
+
+def test_only_keys_of_lengths_take_a_length() -> None:
+    assert set(SIZE_KEYS) == {"border_in", "width_in", "height_in", "stroke_in", "side_in"}
+    with pytest.raises(FilmReviewError, match='unknown size "width"; write "width_in"'):
+        length_of(EXAMPLE).fact("width")
+
+
+def test_things_by_book() -> None:
+    # rule-book dimensions: boys and men 29.5 to 30 in, girls and women 28.5 to 29 in, FIBA sizes 7 and 6 (see measure.known)
+    names = {
+        book: {thing.name for thing in known_in(book)} for book in ("nfhs", "ncaa-men", "ncaa-women", "fiba", "ours", None)
+    }
+    assert {"boys ball", "girls ball", "back number"} <= names["nfhs"]
+    assert "size 7 ball" not in names["nfhs"]
+    assert ("boys ball" in names["ncaa-men"], "girls ball" in names["ncaa-men"]) == (True, False)
+    assert ("boys ball" in names["ncaa-women"], "girls ball" in names["ncaa-women"]) == (False, True)
+    assert {"size 7 ball", "FIBA back number", "FIBA rectangle width"} <= names["fiba"]
+    assert not {"boys ball", "rectangle width", "back number"} & names["fiba"]
+    assert names["ours"] == names[None] == set(KNOWN)
+    assert [thing.assumed for thing in known_in("nfhs")] == sorted(thing.assumed for thing in known_in("nfhs"))
+    assert known("FIBA back number").low == pytest.approx(20 / 2.54)
+
+
+def test_a_length_says_what_it_was_measured_against() -> None:
+    fact = length_of(Sighting(17.0, 27.0, known("headband"))).fact("width_in")
+    assert fact is not None
+    assert fact.why.endswith("against headband (its size is assumed)")
+
+
+@pytest.mark.parametrize(
+    ("pixels", "blur", "share", "words"),
+    [
+        (40.0, 0.0, 1.0, "good"),
+        (12.0, 0.0, None, "thin (12 px long)"),
+        (4.0, None, None, "too poor (4 px long, 5 are needed)"),
+        (40.0, 6.0, 0.1, "thin (sharpness 10% of the film's best; motion blur 6 px)"),
+        (40.0, 22.0, None, "too poor (motion blur 22 px)"),
+    ],
+)
+def test_how_well_a_length_is_seen(pixels: float, blur: float | None, share: float | None, words: str) -> None:
+    view = view_of(pixels, blur, share)
+    assert str(view) == words
+    assert view.figures[0] == ("px long", pixels)
