@@ -106,7 +106,7 @@ class CardCrew(QWidget):
 class Card(QWidget):
     """The place on the right of the window."""
 
-    closed = pyqtSignal()  # the tag was kept or dropped: the picture takes the keys again
+    closed = pyqtSignal()  # the tag is being kept, or was dropped: the picture takes the keys again
     here_wanted = pyqtSignal()  # the crew acted at the moment on the picture
 
     def __init__(self, presenter: CardPresenter, desk: Desk) -> None:
@@ -176,6 +176,8 @@ class Card(QWidget):
         self.crew.here_wanted.connect(self.here_wanted)
         self._presenter.events.on("ruling", self._order_focus)
         self._presenter.events.on("open", self._opened)
+        self._presenter.events.on("keeping", self.closed.emit)
+        self._presenter.events.on("refused", self.take_keys)
         self._presenter.events.on("measured", self.refresh)
 
     def _order_focus(self) -> None:

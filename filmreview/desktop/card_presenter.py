@@ -2,7 +2,8 @@
 
 In: what the person does (a region, a typed line, an answer, a crew mark). Out: events that say what changed ("open", "line",
 "measured", "ruling"), and one change to the review when the tag is kept. Measuring and ruling run as jobs; an answer that
-comes late, for a draft that has moved on, is dropped.
+comes late, for a draft that has moved on, is dropped. While a tag is on its way to the disk the draft stays as it is: what
+would begin or open another tag waits until it is kept, and is forgotten when it is refused.
 """
 
 from __future__ import annotations
@@ -26,10 +27,11 @@ from filmreview.rules.ruling import Ruling
 
 
 class CardPresenter:
-    """What the card knows. draft: None while the card is closed. last_kept: the id of the tag kept last."""
+    """What the card knows. draft: None while the card is closed. keeping: True while the draft is on its way to the disk.
+    last_kept: the id of the tag kept last."""
 
     def __init__(self, desk: Desk) -> None:
-        self.events = Events("open", "line", "measured", "ruling", "kept")
+        self.events = Events("open", "line", "measured", "ruling", "keeping", "refused", "kept")
         self._desk = desk
         self._frame: Frame | None = None
         self.draft: Draft | None = None
@@ -38,6 +40,8 @@ class CardPresenter:
         self.ruling: Ruling | None = None
         self.not_ruled = ""
         self.last_kept = ""
+        self.keeping = False
+        self._waiting: list[Callable[[], object]] = []
         desk.events.on("review", self._review_changed)
 
     @property
@@ -58,6 +62,8 @@ class CardPresenter:
 
         False when the card holds a change to a kept tag that must be kept or dropped first.
         """
+        if self._waits(lambda: self.draw(frame, region)):
+            return True
         elsewhere = self.draft is not None and not self.is_new and self.draft.moment != frame.moment
         if elsewhere and self.unsaved:
             self._desk.message("keep or drop the change on the card first: Enter or Esc")
@@ -71,7 +77,7 @@ class CardPresenter:
     def open_new(self, frame: Frame, region: Region | None = None) -> None:
         """Begin a tag at this frame, or give the tag already begun this frame and region."""
         film = self._desk.film_id
-        if film is None:
+        if film is None or self._waits(lambda: self.open_new(frame, region)):
             return
         self._frame = frame
         begun = self.draft if self.is_new else None
@@ -85,7 +91,7 @@ class CardPresenter:
     def open_tag(self, tag_id: str, frame: Frame | None = None) -> None:
         """Open a kept tag to change it. frame: the one it is at, when it is on the picture."""
         review = self._desk.review
-        if review is None:
+        if review is None or self._waits(lambda: self.open_tag(tag_id, frame)):
             return
         self._frame = frame
         self.draft = draft_of(review.tag(tag_id))
@@ -95,6 +101,8 @@ class CardPresenter:
 
     def set_region(self, frame: Frame, region: Region | None) -> None:
         """The region was drawn, moved, reshaped or taken away on this frame."""
+        if self._waits(lambda: self.set_region(frame, region)):
+            return
         if self.draft is None:
             self.open_new(frame, region)
             return
@@ -129,13 +137,13 @@ class CardPresenter:
 
     def set_crew(self, mark: str | None, did: str = "") -> None:
         """How the crew dealt with it."""
-        if self.draft is not None:
+        if self.draft is not None and not self.keeping:
             self.draft = replace(self.draft, did=did)
             self._write(lambda said: replace(said, crew=mark))
 
     def set_crew_moment(self, film: str, moment: Moment) -> None:
         """When the crew acted."""
-        if self.draft is not None and self.draft.understood.crew is not None:
+        if self.draft is not None and self.draft.understood.crew is not None and not self.keeping:
             other = film if film != self.draft.film else None
             self.draft = replace(self.draft, crew_moment=moment, crew_film=other)
             self.events.tell("line")
@@ -145,27 +153,48 @@ class CardPresenter:
         self._write(lambda said: replace(said, note=note.replace('"', "'")))
 
     def keep(self) -> bool:
-        """Keep the tag; True when it is kept. What stands in the way is told as a message."""
+        """Put the tag on its way to the disk; the card closes when it is there. False when it was refused already. What
+        stands in the way is told as a message, and the draft stays."""
         draft = self.draft
-        if draft is None:
+        if draft is None or self.keeping:
             return False
         if not draft.understood.complete:
             self._desk.message("not kept yet: " + "; ".join(draft.understood.asks))
             return False
-        try:
-            touched = self._desk.change(_change(draft))
-        except FilmReviewError as error:
-            self._desk.message(str(error))
-            return False
+        self.keeping = True
+        self._desk.forget("measure", "rule")  # what is not known yet does not come into the tag that is kept
+        self.events.tell("keeping")
+        return self._desk.change(_change(draft), lambda touched: self._kept(draft, touched), self._not_kept)
+
+    def _kept(self, draft: Draft, touched: tuple[str, ...]) -> None:
+        self.keeping = False
         self.last_kept = touched[0] if touched else draft.id
         self._desk.message(f"kept: {draft.understood.says}")
-        self._close()
+        if self.draft is not None:
+            self._close()
         self.events.tell("kept")
-        return True
+        waiting, self._waiting = self._waiting, []
+        for do in waiting:
+            do()
+
+    def _not_kept(self, error: FilmReviewError) -> None:
+        self.keeping = False
+        self._waiting.clear()
+        self._desk.message(f"not kept: {error}")
+        if self.draft is not None and not self.draft.measured:
+            self._measure()
+        self._review_changed()
+        self.events.tell("refused")
+
+    def _waits(self, do: Callable[[], object]) -> bool:
+        """True while a tag is being kept: it is done after that."""
+        if self.keeping:
+            self._waiting.append(do)
+        return self.keeping
 
     def drop(self) -> None:
         """Drop the draft; a kept tag stays as it was."""
-        if self.draft is not None:
+        if self.draft is not None and not self.keeping:
             self._close()
 
     def _close(self) -> None:
@@ -181,6 +210,9 @@ class CardPresenter:
 
     def _take(self, text: str, understood: Understood | None) -> None:
         assert self.draft is not None, "the card is open"
+        if self.keeping:
+            self.events.tell("line")  # the widgets show again what is being kept
+            return
         before = self.draft
         self.draft = replace(before, line=text, understood=understood or parse_line(text, self._desk.rosters))
         self.events.tell("line")
@@ -232,7 +264,7 @@ class CardPresenter:
 
     def _review_changed(self) -> None:
         draft, review = self.draft, self._desk.review
-        if draft is None:
+        if draft is None or (self.keeping and review is not None):
             return
         if review is None or (draft.id != NEW and all(tag.id != draft.id for tag in review.tags)):
             self._close()

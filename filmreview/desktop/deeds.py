@@ -69,8 +69,8 @@ class Deeds:
     def _tag_handlers(self) -> Mapping[str, Callable[[], object]]:
         window, film = self._window, self._window.film_place
         return {
-            "undo": lambda: self._say("undone", window.undo.back()),
-            "redo": lambda: self._say("redone", window.undo.again()),
+            "undo": lambda: window.undo.back(lambda words: self._say("undone", words)),
+            "redo": lambda: window.undo.again(lambda words: self._say("redone", words)),
             "tag_here": film.tag_here,
             "place_region": self._place_region,
             "point_white": film.point_at_white,
@@ -110,9 +110,9 @@ class Deeds:
         }
 
     def _say(self, what: str, words: str) -> None:
-        """Say what was undone or redone; a fault on the way was said already."""
+        """Say what was undone or redone."""
         review = self._window.desk.review
-        if words and review is not None:
+        if review is not None:
             self._window.desk.message(f"{what}: {words}" + ("" if review.films else f"; {NO_FILM}"))
 
     def _close_review(self) -> None:

@@ -1,11 +1,13 @@
 """The desk without a screen: the review that is open, its film, its findings, and the changes that are made to it.
 
 In: intentions of the window and its places. Out: events that say what changed ("review", "findings", "film", "message"); every
-view redraws its own part. Slow work goes through `start` and comes back on the caller's thread.
+view redraws its own part. Slow work goes through `start` and comes back on the caller's thread. A change goes its way to the
+disk in turn; the review here is what is on the disk, and `then` is called when the change is in it.
 """
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -13,6 +15,7 @@ from typing import Any, Protocol
 
 from filmreview.desktop.events import Events
 from filmreview.desktop.measuring import Measuring, sharpest_of
+from filmreview.desktop.turns import Failed, InTurn
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box, Region
 from filmreview.film.film import Film
@@ -27,7 +30,13 @@ from filmreview.review.ruled import Findings, findings, keep
 from filmreview.review.store import Store
 from filmreview.rules.ruling import Ruling
 
-Failed = Callable[[FilmReviewError], None]
+Touched = Callable[[tuple[str, ...]], None]
+Push = Callable[[Change, Touched, Failed], None]
+"""How a change is made undoable: then gets the ids it touched, failed its fault."""
+
+
+def _nothing(_given: object) -> None:
+    pass
 
 
 class Start(Protocol):
@@ -44,14 +53,17 @@ class Start(Protocol):
 
 
 class Desk:
-    """What is open. start: starts slow work. forget: drops the answer of work named. push: makes a change undoable."""
+    """What is open. start: starts slow work. in_turn: the same for work on the review's file, one after another. forget: drops
+    the answer of work named. push: makes a change undoable."""
 
-    def __init__(self, start: Start, forget: Callable[..., None], push: Callable[[Change], tuple[str, ...]]) -> None:
+    def __init__(self, start: Start, in_turn: InTurn, forget: Callable[..., None], push: Push) -> None:
         self.events = Events("review", "findings", "film", "message")
         self.start = start
+        self.in_turn = in_turn
         self.forget = forget
         self._push = push
         self._store: Store | None = None
+        self._review: Review | None = None
         self._measuring = Measuring()
         self.film: Film | None = None
         self.film_id: str | None = None
@@ -61,8 +73,8 @@ class Desk:
 
     @property
     def review(self) -> Review | None:
-        """The present snapshot; None while nothing is open."""
-        return self._store.review if self._store else None
+        """The review as it is on the disk; None while nothing is open."""
+        return self._review
 
     @property
     def store(self) -> Store | None:
@@ -85,24 +97,32 @@ class Desk:
         self._let_go()
         self._store, self.findings = store, None
         if store is not None:
-            store.subscribe(lambda changed: None if changed == {"ruled"} else self._review_changed())
+            own = threading.get_ident()
+            # A change made in turn comes back by `take_review`; one made here and now is taken here and now.
+            store.subscribe(lambda changed: self._changed_here(store, changed) if threading.get_ident() == own else None)
+        self.take_review(store.review if store else None)
+
+    def take_review(self, review: Review | None) -> None:
+        """The review is this from now on: something was changed, undone or redone."""
+        self._review = review
         self._review_changed()
+
+    def _changed_here(self, store: Store, changed: frozenset[str]) -> None:
+        if store is self._store and changed != {"ruled"}:
+            self.take_review(store.review)
 
     def close(self) -> None:
         """Let the review go without telling anybody: the window closes."""
         self._let_go()
-        self._store = None
+        self._store = self._review = None
 
     def _let_go(self) -> None:
-        store, found = self._store, self.findings
-        if store is None:
+        store, found, review = self._store, self.findings, self._review
+        if store is None or review is None:
             return
-        if found is not None and (found.review.tags, found.review.game) == (store.review.tags, store.review.game):
-            try:
-                keep(store, found)
-            except FilmReviewError as error:  # what was ruled can be worked out again; the tags are safe
-                self.message(str(error))
-        store.close()
+        ruled = found is not None and (found.review.tags, found.review.game) == (review.tags, review.game)
+        # What was ruled can be worked out again; the tags are safe already.
+        self.in_turn(lambda _progress: _close(store, found if ruled else None), failed=lambda error: self.message(str(error)))
 
     def take_film(self, film_id: str | None, film: Film | None) -> None:
         """This film is on the picture from now on. The player closes the one before."""
@@ -120,18 +140,21 @@ class Desk:
     def _no_sharpest(self, _error: FilmReviewError) -> None:
         """The view grade then goes without sharpness; a film that cannot be read is told when its frames are asked for."""
 
-    def change(self, change: Change) -> tuple[str, ...]:
-        """Make a change; returns the ids it touched. Raises FilmReviewError when it cannot be."""
-        return self._push(change)
+    def change(self, change: Change, then: Touched, failed: Failed) -> bool:
+        """Put a change on its way to the disk. then: gets the ids it touched, once it is there. failed: told why it cannot be;
+        nothing has changed then. False when it was refused already."""
+        refused: list[FilmReviewError] = []
 
-    def try_change(self, change: Change) -> bool:
-        """Make a change; what stands in the way is told as a message. True when it was made."""
-        try:
-            self._push(change)
-        except FilmReviewError as error:
-            self.message(str(error))
-            return False
-        return True
+        def refuse(error: FilmReviewError) -> None:
+            refused.append(error)
+            failed(error)
+
+        self._push(change, then, refuse)
+        return not refused
+
+    def try_change(self, change: Change, then: Touched = _nothing) -> bool:
+        """The same; what stands in the way is told as a message."""
+        return self.change(change, then, lambda error: self.message(str(error)))
 
     def seconds_of(self, film_id: str, moment: Moment) -> Fraction:
         """Seconds from the start of a film of the review."""
@@ -166,8 +189,8 @@ class Desk:
             return reference_from(frame.exact_picture(), box, change.colour)
 
         def then(_reference: Reference) -> None:
-            if self.try_change(change):
-                self.message("this is the white from now on; colours near it are measured against it")
+            said = "this is the white from now on; colours near it are measured against it"
+            self.change(change, lambda _ids: self.message(said), failed)
 
         def failed(error: FilmReviewError) -> None:
             self.message(str(error))
@@ -204,6 +227,15 @@ class Desk:
         self.findings, self.trouble = None, str(error)
         self.message(str(error))
         self.events.tell("findings")
+
+
+def _close(store: Store, found: Findings | None) -> None:
+    """Keep what was ruled, then let the file go."""
+    try:
+        if found is not None:
+            keep(store, found)
+    finally:
+        store.close()
 
 
 def _in_words(ruling: Ruling) -> Ruling:

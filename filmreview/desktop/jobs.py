@@ -1,7 +1,8 @@
 """Long work beside the window: each job runs on a thread of one pool, tells how far it is, and can be stopped.
 
-Answers come back on the window's thread. A fault of the world (`FilmReviewError`) goes to `failed`; any other exception is a
-fault of this program and is raised on the window's thread, where the program's own hook shows it.
+Everything that touches the review's file goes another way: it is done in turn, on one thread of its own, and is never stopped
+half-way. Answers come back on the window's thread. A fault of the world (`FilmReviewError`) goes to `failed`; any other
+exception is a fault of this program and is raised on the window's thread, where the program's own hook shows it.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ import threading
 from collections.abc import Callable
 from typing import Any
 
-from PyQt6.QtCore import QObject, QRunnable, QThreadPool, pyqtSignal
+from PyQt6.QtCore import QCoreApplication, QEvent, QObject, QRunnable, QThreadPool, pyqtSignal, pyqtSlot
 
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.progress import Progress
@@ -66,6 +67,7 @@ class Job(QObject):
             raise Stopped("stopped")
         self.progress.emit(share, words)
 
+    @pyqtSlot(object)  # the job's own slot, so that `finish_turns` can have it called
     def _deliver(self, answer: object) -> None:
         try:
             if not self.stopped:
@@ -75,6 +77,7 @@ class Job(QObject):
         finally:
             self._end()
 
+    @pyqtSlot(object)
     def _fail(self, error: Exception) -> None:
         try:
             if isinstance(error, FilmReviewError):
@@ -104,10 +107,13 @@ class Jobs(QObject):
 
     def __init__(self, failed: Callable[[FilmReviewError], None], parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._failed = failed
+        self.failed = failed
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(4)
+        self._turns = QThreadPool(self)
+        self._turns.setMaxThreadCount(1)  # one thread: what is asked first is done first
         self._running: list[Job] = []
+        self._in_turn: list[Job] = []
         self._latest: dict[str, Job] = {}
 
     def start(
@@ -119,16 +125,34 @@ class Jobs(QObject):
     ) -> Job:
         """Start work. then: gets its answer. failed: gets its fault. only: a name; a newer job of the same name stops the older
         one, whose answer is dropped."""
-        job = Job(work, then, failed or self._failed, self)
+        job = Job(work, then, failed or self.failed, self)
         if only is not None:
             older = self._latest.get(only)
             if older:
                 older.stop()
             self._latest[only] = job
-        self._running.append(job)
-        job.finished.connect(lambda: self._forget(job, only))
-        self._pool.start(_Runner(job))
+        self._begin(job, self._pool, only)
         return job
+
+    def in_turn(
+        self,
+        work: Work,
+        then: Callable[[Any], None] = _nothing,
+        failed: Callable[[FilmReviewError], None] | None = None,
+    ) -> Job:
+        """Do this when all that was asked here before is done: for what reads or writes the review's file."""
+        job = Job(work, then, failed or self.failed, self)
+        self._in_turn.append(job)
+        job.finished.connect(lambda: self._in_turn.remove(job))
+        self._begin(job, self._turns, None)
+        return job
+
+    def finish_turns(self) -> None:
+        """Wait until all that was asked in turn is done, and told."""
+        while self._in_turn:
+            self._turns.waitForDone()
+            for job in tuple(self._in_turn):
+                QCoreApplication.sendPostedEvents(job, QEvent.Type.MetaCall.value)
 
     def drop(self, only: str) -> None:
         """Stop the job of that name, if it still runs."""
@@ -142,10 +166,17 @@ class Jobs(QObject):
         return bool(self._running)
 
     def close(self) -> None:
-        """Stop all and wait: nothing outlives the window."""
-        for job in list(self._running):
-            job.stop()
+        """Finish what was asked in turn, stop all else and wait: nothing outlives the window."""
+        for job in self._running:
+            if job not in self._in_turn:
+                job.stop()
+        self.finish_turns()
         self._pool.waitForDone()
+
+    def _begin(self, job: Job, pool: QThreadPool, only: str | None) -> None:
+        self._running.append(job)
+        job.finished.connect(lambda: self._forget(job, only))
+        pool.start(_Runner(job))
 
     def _forget(self, job: Job, only: str | None) -> None:
         if job in self._running:

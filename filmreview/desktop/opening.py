@@ -20,6 +20,7 @@ from filmreview.progress import Progress
 from filmreview.review import store as stores
 from filmreview.review.changes import Change, EditGame
 from filmreview.review.films import add_film, found_film, move_film
+from filmreview.review.model import Game
 from filmreview.review.store import Store
 from filmreview.rules.library import adoption_names
 
@@ -35,6 +36,7 @@ class Opening(QObject):
         super().__init__(window)
         self._desk, self._jobs, self._settings, self._window = desk, jobs, settings, window
         self._opened = opened
+        self._wanted: Path | None = None  # what was chosen last, while it is being opened
 
     def open_any(self, path: Path) -> None:
         """Open a review, or begin one from a film."""
@@ -56,12 +58,18 @@ class Opening(QObject):
             self.new_from_film(path)
 
     def open_review(self, path: Path) -> None:
-        """Open a review and its first film."""
-        who = self._settings.who()
-        self._jobs.start(lambda _progress: stores.open(path, who), self._take_store, only="open")
+        """Open a review and its first film; of several chosen in a hurry, the last one."""
+        path, who = path.absolute(), self._settings.who()
+        already, self._wanted = self._wanted == path, path
+        if not already:
+            self._jobs.drop("open")
+            self._jobs.in_turn(
+                lambda _progress: stores.open(path, who), self._take_opened, lambda error: self._not_opened(path, error)
+            )
 
     def new_from_film(self, path: Path) -> None:
         """Read the film, ask for the game, make the review."""
+        self._wanted = path
         self._desk.message(f"reading {path.name} ...")
         self._jobs.start(lambda progress: open_film(path, progress=progress), self._ask_game, only="open")
 
@@ -71,7 +79,7 @@ class Opening(QObject):
         if review is None:
             return
         dialog = SetupDialog(form_of(review.game), adoption_names(), None, self._window)
-        dialog.accepted.connect(lambda: self._desk.try_change(EditGame(game_of(dialog.form()))))
+        dialog.accepted.connect(lambda: self._change_game(dialog))
         dialog.open()
 
     def ask_another_film(self) -> None:
@@ -137,17 +145,44 @@ class Opening(QObject):
         self._desk.message(f"no review of {film.path.name} was begun")
 
     def _make(self, film: Film, dialog: SetupDialog) -> None:
-        path = Path(dialog.path.text().strip()).expanduser()
-        try:
-            game = game_of(dialog.form())
-            store = stores.create(path, game, self._settings.who())
-        except FilmReviewError as error:
+        path, who = Path(dialog.path.text().strip()).expanduser(), self._settings.who()
+
+        def refused(error: FilmReviewError) -> None:
             self._desk.message(str(error))
             dialog.open()  # what was typed is still there
+
+        def then(made: tuple[Store, str]) -> None:
+            self._settings.set_who(game.observer or who)
+            self._take_store(*made, film)
+
+        try:
+            game = game_of(dialog.form())
+        except FilmReviewError as error:
+            refused(error)
             return
-        self._settings.set_who(game.observer or self._settings.who())
-        film_id = store.apply(add_film(film, store.path))[0]
-        self._take_store(store, film_id, film)
+        self._jobs.in_turn(lambda _progress: _made(path, game, who, film), then, refused)
+
+    def _change_game(self, dialog: SetupDialog) -> None:
+        def refused(error: FilmReviewError) -> None:
+            self._desk.message(str(error))
+            dialog.open()  # what was typed is still there
+
+        try:
+            self._desk.change(EditGame(game_of(dialog.form())), lambda _ids: None, refused)
+        except FilmReviewError as error:
+            refused(error)
+
+    def _take_opened(self, store: Store) -> None:
+        if self._wanted in (store.path, None):
+            self._wanted = None
+            self._take_store(store)
+        else:  # another one was chosen meanwhile
+            self._jobs.in_turn(lambda _progress: store.close())
+
+    def _not_opened(self, path: Path, error: FilmReviewError) -> None:
+        if self._wanted == path:
+            self._wanted = None
+        self._jobs.failed(error)
 
     def _take_store(self, store: Store, film_id: str | None = None, film: Film | None = None) -> None:
         self._jobs.drop("film")
@@ -162,14 +197,17 @@ class Opening(QObject):
         self._opened(store.path)
 
     def _with_film(self, path: Path, change: Callable[[Film], Change]) -> None:
+        def refused(film: Film, error: FilmReviewError) -> None:
+            film.close()
+            self._desk.message(str(error))
+
         def then(film: Film) -> None:
             try:
-                film_id = self._desk.change(change(film))[0]
+                asked = change(film)
             except FilmReviewError as error:
-                film.close()
-                self._desk.message(str(error))
-                return
-            self._desk.take_film(film_id, film)
+                refused(film, error)
+            else:
+                self._desk.change(asked, lambda ids: self._desk.take_film(ids[0], film), lambda error: refused(film, error))
 
         self._jobs.start(lambda progress: open_film(path, progress=progress), then, only="film")
 
@@ -180,6 +218,16 @@ class Opening(QObject):
     def _folder(self) -> str:
         recent = self._settings.recent()
         return str(recent[0].parent) if recent else str(Path.home())
+
+
+def _made(path: Path, game: Game, who: str, film: Film) -> tuple[Store, str]:
+    """A new review with its first film, and that film's id."""
+    store = stores.create(path, game, who)
+    try:
+        return store, store.apply(add_film(film, store.path))[0]
+    except BaseException:
+        store.close()
+        raise
 
 
 def _free(path: Path) -> Path:

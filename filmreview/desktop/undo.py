@@ -1,128 +1,111 @@
-"""Undo and redo: one generic command that wraps any change to a review.
+"""Undo and redo: every change, undo and redo is done in turn beside the window, and the stack here mirrors what was done.
 
-The store keeps the history on disk; the stack here mirrors it, so what was done before the last restart can be taken back too.
+The store keeps the history on disk, so what was done before the last restart can be taken back too. A step stands on the stack
+once it is on the disk; the stack holds no more than its words.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from PyQt6.QtCore import QObject
 from PyQt6.QtGui import QUndoCommand, QUndoStack
 
-from filmreview.errors import FilmReviewError
+from filmreview.desktop.turns import Failed, InTurn
+from filmreview.progress import Progress
 from filmreview.review.changes import Change
+from filmreview.review.history import Step
+from filmreview.review.model import Review
 from filmreview.review.store import Store
 
 
-class _Command(QUndoCommand):
-    """One step. change: what to apply at the first redo; None for a step that is in the store's history already."""
+@dataclass(frozen=True)
+class _Done:
+    """A change that is on the disk. words: of its step. review: as it is since."""
 
-    def __init__(self, owner: Undo, change: Change | None, words: str) -> None:
-        super().__init__(words)
-        self._owner = owner
-        self._change = change
-
-    def redo(self) -> None:
-        change, self._change = self._change, None
-        if not self._owner.step(change):
-            self.setObsolete(True)
-        elif change is not None:
-            self.setText(self._owner.last_words)
-
-    def undo(self) -> None:
-        if not self._owner.step_back():
-            self.setObsolete(True)
+    ids: tuple[str, ...]
+    words: str
+    review: Review
 
 
 class Undo(QObject):
-    """The undo stack of one open review. failed: told when an undo or redo could not be done."""
+    """The undo stack of one open review. in_turn: does the work on its file. changed: told how the review is now. failed: told
+    when an undo or redo could not be done."""
 
-    def __init__(self, failed: Callable[[FilmReviewError], None], parent: QObject | None = None) -> None:
+    def __init__(
+        self, in_turn: InTurn, changed: Callable[[Review], None], failed: Failed, parent: QObject | None = None
+    ) -> None:
         super().__init__(parent)
         self.stack = QUndoStack(self)
-        self.last_words = ""
+        self._in_turn = in_turn
+        self._changed = changed
         self._failed = failed
         self._store: Store | None = None
-        self._restoring = False
-        self._pushing = False
-        self._went = False
-        self._ids: tuple[str, ...] = ()
-        self._fault: FilmReviewError | None = None
 
     def take(self, store: Store | None) -> None:
         """Mirror this store's history from now on; None forgets it."""
         self.stack.clear()
         self._store = store
-        if store is None:
+        if store is not None:
+            self._in_turn(lambda _progress: _words(store), lambda words: self._mirror(store, *words), self._failed)
+
+    def push(self, change: Change, then: Callable[[tuple[str, ...]], None], failed: Failed) -> None:
+        """Make a change. then: gets the ids it touched, once it is on the disk. failed: told why it is not; nothing has
+        changed then."""
+        store = self._opened()
+
+        def work(_progress: Progress) -> _Done:
+            ids = store.apply(change)
+            return _Done(ids, (store.next_undo or "") if ids else "", store.review)
+
+        def done(made: _Done) -> None:
+            if store is self._store and made.ids:
+                self._changed(made.review)
+                self.stack.push(QUndoCommand(made.words))
+            then(made.ids)
+
+        self._in_turn(work, done, failed)
+
+    def back(self, then: Callable[[str], None]) -> None:
+        """Undo the last change. then: gets its words, and is not called when nothing was undone."""
+        store = self._opened()
+        self._walk(store, store.undo, self.stack.undo, then)
+
+    def again(self, then: Callable[[str], None]) -> None:
+        """Redo the next change. then: gets its words, and is not called when nothing was redone."""
+        store = self._opened()
+        self._walk(store, store.redo, self.stack.redo, then)
+
+    def _walk(
+        self, store: Store, walk: Callable[[], Step | None], mirrored: Callable[[], None], then: Callable[[str], None]
+    ) -> None:
+        def done(made: tuple[Step | None, Review]) -> None:
+            step, review = made
+            if step is None or store is not self._store:
+                return
+            self._changed(review)
+            mirrored()
+            then(step.words)
+
+        self._in_turn(lambda _progress: (walk(), store.review), done, self._failed)
+
+    def _opened(self) -> Store:
+        assert self._store is not None, "changes are made to an open review"
+        return self._store
+
+    def _mirror(self, store: Store, done: list[str], undone: list[str]) -> None:
+        if store is not self._store:
             return
-        steps = store.history()[1:]  # the first one made the game and stays
-        done = [step for step in steps if step.state == "done"]
-        undone = [step for step in steps if step.state == "undone"]
-        self._restoring = True
-        for step in (*done, *undone):
-            self.stack.push(_Command(self, None, step.words))
+        self.stack.blockSignals(True)  # told once, not for every step of an evening
+        for words in (*done, *undone):
+            self.stack.push(QUndoCommand(words))
         self.stack.setIndex(len(done))
-        self._restoring = False
+        self.stack.blockSignals(False)
+        self.stack.indexChanged.emit(len(done))
 
-    def push(self, change: Change) -> tuple[str, ...]:
-        """Make a change and put it on the stack; returns the ids it touched.
 
-        Raises FilmReviewError when it cannot be; then nothing has changed.
-        """
-        self._ids, self._fault = (), None
-        could_redo = self.stack.canRedo()
-        self._pushing = True
-        self.stack.push(_Command(self, change, ""))
-        self._pushing = False
-        if could_redo and not self._ids:  # Qt forgot what could be redone, the store did not
-            self.take(self._store)
-        if self._fault:
-            raise self._fault
-        return self._ids
-
-    def back(self) -> str:
-        """Undo the last change; returns its words, "" when nothing was undone."""
-        words, self._went = self.stack.undoText(), False
-        self.stack.undo()
-        return words if self._went else ""
-
-    def again(self) -> str:
-        """Redo the next change; returns its words, "" when nothing was redone."""
-        words, self._went = self.stack.redoText(), False
-        self.stack.redo()
-        return words if self._went else ""
-
-    def step(self, change: Change | None) -> bool:
-        """Apply a new change, or redo the next one of the history; False when it did not happen."""
-        if self._restoring:
-            return True
-        assert self._store is not None, "commands are pushed on an open review"
-        try:
-            if change is None:
-                self._went = self._store.redo() is not None
-                return self._went
-            self._ids = self._store.apply(change)
-            self.last_words = self._store.next_undo or ""
-        except FilmReviewError as error:
-            self._tell(error)
-            return False
-        return bool(self._ids)
-
-    def step_back(self) -> bool:
-        """Undo the last change of the history; False when it did not happen."""
-        if self._restoring:
-            return True
-        assert self._store is not None, "commands are pushed on an open review"
-        try:
-            self._went = self._store.undo() is not None
-        except FilmReviewError as error:
-            self._tell(error)
-            return False
-        return self._went
-
-    def _tell(self, error: FilmReviewError) -> None:
-        if self._pushing:
-            self._fault = error
-        else:
-            self._failed(error)
+def _words(store: Store) -> tuple[list[str], list[str]]:
+    """The words of the steps that are done, but for the first one, which made the game and stays, and of those undone."""
+    steps = store.history_words()[1:]
+    return tuple([words for words, state in steps if state == wanted] for wanted in ("done", "undone"))

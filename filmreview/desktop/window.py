@@ -29,6 +29,7 @@ from filmreview.desktop.settings import Settings
 from filmreview.desktop.start_page import StartPage
 from filmreview.desktop.undo import Undo
 from filmreview.errors import FilmReviewError
+from filmreview.review.model import Review
 
 TITLE = "Film review"
 
@@ -41,8 +42,8 @@ class DeskWindow(QMainWindow):
         self._settings = settings
         self._fault = ""
         self.jobs = Jobs(self.tell_fault, self)
-        self.undo = Undo(self.tell_fault, self)
-        self.desk = Desk(self.jobs.start, self._forget, self.undo.push)
+        self.undo = Undo(self.jobs.in_turn, self._take_review, self.tell_fault, self)
+        self.desk = Desk(self.jobs.start, self.jobs.in_turn, self._forget, self.undo.push)
         self.card_presenter = CardPresenter(self.desk)
         self.ledger_presenter = LedgerPresenter(self.desk)
         self.opening = Opening(self.desk, self.jobs, settings, self, self._opened)
@@ -71,16 +72,26 @@ class DeskWindow(QMainWindow):
         self.opening.open_any(path)
 
     def closeEvent(self, event: QCloseEvent | None) -> None:
-        """Let go of film, review and jobs; every kept tag is on the disk already."""
+        """Let go of film, review and jobs. What is on its way to the disk gets there first; where it cannot, the window stays
+        with the tag on its card."""
+        keeping = self.card_presenter.keeping
+        self.jobs.finish_turns()
+        if keeping and self.card_presenter.draft is not None and event is not None:
+            event.ignore()
+            return
         self._settings.keep_layout("window", self.saveGeometry())
         self._settings.keep_layout("sides", self.sides.saveState())
         self._settings.keep_layout("left", self.left.saveState())
+        self.hide()  # letting go may take a moment
         self.film_place.close_film()
-        self.jobs.close()
         self.undo.take(None)
         self.desk.close()
+        self.jobs.close()
         if event is not None:
             super().closeEvent(event)
+
+    def _take_review(self, review: Review) -> None:
+        self.desk.take_review(review)
 
     def _forget(self, *names: str) -> None:
         for name in names:

@@ -47,6 +47,11 @@ def steps(connection: sqlite3.Connection) -> list[Step]:
     return [_step(row) for row in connection.execute("SELECT * FROM step ORDER BY number")]
 
 
+def words(connection: sqlite3.Connection) -> list[tuple[str, str]]:
+    """Words and state of every step, the first one first: a long history is read in a moment so."""
+    return [(row["words"], row["state"]) for row in connection.execute("SELECT words, state FROM step ORDER BY number")]
+
+
 def last_done(connection: sqlite3.Connection) -> Step | None:
     """The step that undo takes back."""
     return _one(connection, f"SELECT * FROM step WHERE number = ({_LAST_DONE})")

@@ -77,6 +77,11 @@ class Store:
         with self._lock, self._telling():
             return history.steps(self._connection)
 
+    def history_words(self) -> list[tuple[str, str]]:
+        """Words and state of every step, the first one first."""
+        with self._lock, self._telling():
+            return history.words(self._connection)
+
     @property
     def next_undo(self) -> str | None:
         """The words of the change that undo would take back; None when there is none."""

@@ -51,6 +51,15 @@ class AtOnce:
         self.forget(only or "")
         self._held.append((only, run))
 
+    def in_turn(
+        self,
+        work: Callable[[Any], Any],
+        then: Callable[[Any], None] = lambda _answer: None,
+        failed: Callable[[FilmReviewError], None] | None = None,
+    ) -> None:
+        """What is done to the review's file is never held."""
+        AtOnce().start(work, then, failed)
+
     def forget(self, *names: str) -> None:
         self._held = [(only, run) for only, run in self._held if only not in names]
 

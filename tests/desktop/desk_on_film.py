@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.desk_presenter import Desk, Touched
 from filmreview.desktop.setup_presenter import game_of
+from filmreview.desktop.turns import Failed
 from filmreview.film.film import Film, open_film
 from filmreview.review import store as stores
 from filmreview.review.changes import Change
@@ -32,10 +33,10 @@ def desk(at_once: AtOnce, film: Film, tmp_path: Path) -> Iterator[Desk]:
     store = stores.create(tmp_path / "game.filmreview", game_of(FORM), "R. Valdrune")
     film_id = store.apply(add_film(film, store.path))[0]
 
-    def push(change: Change) -> tuple[str, ...]:
-        return store.apply(change)
+    def push(change: Change, then: Touched, failed: Failed) -> None:
+        at_once.in_turn(lambda _progress: store.apply(change), then, failed)
 
-    made = Desk(at_once.start, at_once.forget, push)
+    made = Desk(at_once.start, at_once.in_turn, at_once.forget, push)
     made.take_store(store)
     made.take_film(film_id, film)
     yield made

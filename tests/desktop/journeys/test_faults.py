@@ -91,8 +91,12 @@ def test_a_tag_that_the_disk_does_not_take_stays_on_the_card(qtbot: QtBot, opene
     settle(qtbot, opened)
     opened.desk.store.close()  # as good as a disk that is gone
     press(qtbot, Qt.Key.Key_Return)
+    settle(qtbot, opened)
+    assert "not kept: " in opened.messages.words.text()
     assert "closed" in opened.messages.words.text()
     assert opened.card.line.line.text() == "v14 tights black"
+    assert opened.card.line.line.hasFocus()
+    opened.card_presenter.drop()
 
 
 def test_a_set_up_over_a_file_that_is_there_is_refused_and_can_be_put_right(
@@ -108,6 +112,7 @@ def test_a_set_up_over_a_file_that_is_there_is_refused_and_can_be_put_right(
         dialog.teams[side].kit["jersey"].setCurrentText(colour)
     dialog.path.setText(str(taken))
     dialog.accept()
+    settle(qtbot, window)
     assert "taken.filmreview" in window.messages.words.text()
     assert taken.read_text() == "something else"
     assert dialog.isVisible()

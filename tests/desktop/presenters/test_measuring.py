@@ -43,6 +43,6 @@ def test_the_film_s_sharpness_is_looked_up_when_it_is_opened(desk: Desk) -> None
 
 def test_the_white_nearest_in_time_is_taken(desk: Desk, film: Film) -> None:
     for number in (10, 50):
-        desk.change(SetReference("f1", film.moment_of(number), REGION, colour_named("white")))
+        assert desk.try_change(SetReference("f1", film.moment_of(number), REGION, colour_named("white")))
     assert desk.reference_near(film.moment_of(25)).moment == film.moment_of(10)
     assert desk.reference_near(film.moment_of(35)).moment == film.moment_of(50)

@@ -121,3 +121,36 @@ def test_closing_waits_for_the_work(qtbot: QtBot) -> None:
     jobs.close()
     assert ended.is_set()
     qtbot.waitUntil(lambda: not jobs.busy)
+
+
+@pytest.mark.usefixtures("qapp")
+def test_what_is_asked_in_turn_is_done_in_order_and_not_stopped_by_closing() -> None:
+    jobs = Jobs(lambda _error: None)
+    done: list[int] = []
+    told: list[int] = []
+
+    def work(number: int) -> int:
+        threading.Event().wait(0.02 * (3 - number))  # the later ones are the quicker ones
+        done.append(number)
+        return number
+
+    for number in range(3):
+        jobs.in_turn(lambda _progress, number=number: work(number), told.append)
+    jobs.close()
+    assert (done, told) == ([0, 1, 2], [0, 1, 2])  # told, too, before closing goes on
+    assert not jobs.busy
+
+
+def test_what_is_asked_in_turn_by_an_answer_is_finished_too(jobs: Jobs, faults: list[str]) -> None:
+    told: list[str] = []
+
+    def fail(_progress: Progress) -> None:
+        raise FilmReviewError("the disk is full")
+
+    def again(answer: str) -> None:
+        told.append(answer)
+        jobs.in_turn(fail)
+
+    jobs.in_turn(lambda _progress: "first", again)
+    jobs.finish_turns()
+    assert (told, faults) == (["first"], ["the disk is full"])
