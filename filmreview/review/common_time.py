@@ -1,8 +1,8 @@
 """The time of one game on its several films: where the instant seen on one film lies on another.
 
 One common moment ties two films (`model.CommonMoment`); films tied through a third are tied too. All recordings are taken to
-run at the same rate: `departure` tells how far a second common moment is from what the ties say, which is how a wrong one, a cut
-or a film of another rate is noticed.
+run at the same rate: `departure` tells how far a second common moment is from what the ties say, which is how a wrong one, a
+cut or a film of another rate is noticed.
 """
 
 from __future__ import annotations

@@ -132,7 +132,7 @@ def test_every_tag_is_in_exactly_one_pair(kept: Store, theirs: Store) -> None:
 
 
 def test_measured_amounts_within_their_uncertainty_do_not_differ() -> None:
-    """Coverage factor 2 on the difference (JCGM 100:2008): 2.0 and 2.5 in, each +- 0.2, agree (0.5 < 2 x 0.28); 2.6 does not."""
+    """Coverage factor 2 on the difference (JCGM 100): 2.0 and 2.5 in, each +- 0.2, agree (0.5 < 2 x 0.28); 2.6 does not."""
 
     def width(value: float) -> list[Fact]:
         return [Fact("width_in", Amount(value, 0.2), Origin.MEASURED)]
