@@ -14,6 +14,7 @@ from fractions import Fraction
 from typing import Any, Protocol
 
 from filmreview.desktop.events import Events
+from filmreview.desktop.known_films import KnownFilms
 from filmreview.desktop.measuring import Measuring, sharpest_of
 from filmreview.desktop.turns import Failed, InTurn
 from filmreview.errors import FilmReviewError
@@ -65,6 +66,7 @@ class Desk:
         self._store: Store | None = None
         self._review: Review | None = None
         self._measuring = Measuring()
+        self.films = KnownFilms()
         self.film: Film | None = None
         self.film_id: str | None = None
         self.findings: Findings | None = None
@@ -130,8 +132,7 @@ class Desk:
         self._measuring.take_film(film)
         self.forget("sharpness")
         if film is not None:
-            path = film.path
-            self.start(lambda progress: sharpest_of(path, progress), self._take_sharpest, self._no_sharpest, "sharpness")
+            self.start(lambda progress: sharpest_of(film, progress), self._take_sharpest, self._no_sharpest, "sharpness")
         self.events.tell("film")
 
     def _take_sharpest(self, sharpest: float) -> None:

@@ -10,10 +10,11 @@ from PyQt6.QtCore import QObject, Qt, pyqtSignal
 from PyQt6.QtGui import QImage
 
 from filmreview.desktop.jobs import Jobs
+from filmreview.desktop.known_films import KnownFilms
 from filmreview.desktop.ledger_model import PICTURE_SIZE
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box, Region
-from filmreview.film.film import Film, open_film
+from filmreview.film.film import Film
 from filmreview.measure.shape import bounds_of
 from filmreview.progress import Progress
 from filmreview.review.films import found_film
@@ -28,9 +29,9 @@ class LedgerPictures(QObject):
 
     made = pyqtSignal(str, QImage)
 
-    def __init__(self, jobs: Jobs) -> None:
+    def __init__(self, jobs: Jobs, films: KnownFilms) -> None:
         super().__init__()
-        self._jobs = jobs
+        self._jobs, self._films = jobs, films
         self._known: dict[str, tuple[object, ...]] = {}
         self._lock = threading.Lock()
 
@@ -48,7 +49,7 @@ class LedgerPictures(QObject):
         with self._lock:  # an older job that is being stopped may still hold a film
             for film_id in dict.fromkeys(tag.film for tag in tags):
                 here = [tag for tag in tags if tag.film == film_id]
-                with open_film(found_film(review, film_id), progress=progress) as film:
+                with self._films.open(found_film(review, film_id), progress, kept_bytes=1) as film:
                     self._make_of(film, here, progress)
 
     def _make_of(self, film: Film, tags: Sequence[PlacedTag], progress: Progress) -> None:

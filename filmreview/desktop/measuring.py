@@ -6,12 +6,10 @@ around the frame on the picture. No Qt.
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from filmreview.colour.video import Matrix
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Region
-from filmreview.film.film import Film, open_film
+from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.on_film import best_sharpness
@@ -64,7 +62,7 @@ class Measuring:
         return known[1]
 
 
-def sharpest_of(path: Path, progress: Progress) -> float:
-    """The film's best sharpness, on an opening of its own. Slow: seconds."""
-    with open_film(path, progress=progress) as film:
-        return best_sharpness(film, progress=progress)
+def sharpest_of(film: Film, progress: Progress) -> float:
+    """The film's best sharpness, on an opening of its own that keeps nothing. Slow: seconds."""
+    with film.again(kept_bytes=1) as beside:
+        return best_sharpness(beside, progress=progress)

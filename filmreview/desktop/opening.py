@@ -15,7 +15,7 @@ from filmreview.desktop.settings import Settings
 from filmreview.desktop.setup_dialog import SetupDialog
 from filmreview.desktop.setup_presenter import SetupForm, form_of, game_of
 from filmreview.errors import FilmReviewError
-from filmreview.film.film import Film, open_film
+from filmreview.film.film import Film
 from filmreview.progress import Progress
 from filmreview.review import store as stores
 from filmreview.review.changes import Change, EditGame
@@ -71,7 +71,7 @@ class Opening(QObject):
         """Read the film, ask for the game, make the review."""
         self._wanted = path
         self._desk.message(f"reading {path.name} ...")
-        self._jobs.start(lambda progress: open_film(path, progress=progress), self._ask_game, only="open")
+        self._jobs.start(lambda progress: self._desk.films.open(path, progress), self._ask_game, only="open")
 
     def change_setup(self) -> None:
         """Ask for the game's set-up again."""
@@ -106,7 +106,7 @@ class Opening(QObject):
         self._desk.film_id = film_id
 
         def work(progress: Progress) -> Film:
-            return open_film(found_film(review, film_id), progress=progress)
+            return self._desk.films.open(found_film(review, film_id), progress)
 
         def lost(error: FilmReviewError) -> None:
             self._desk.message(f"{error}: Review, Find the film again; everything else can be read and marked")
@@ -209,7 +209,7 @@ class Opening(QObject):
             else:
                 self._desk.change(asked, lambda ids: self._desk.take_film(ids[0], film), lambda error: refused(film, error))
 
-        self._jobs.start(lambda progress: open_film(path, progress=progress), then, only="film")
+        self._jobs.start(lambda progress: self._desk.films.open(path, progress), then, only="film")
 
     def _asked_film(self, title: str) -> Path | None:
         path, _kind = QFileDialog.getOpenFileName(self._window, title, self._folder(), FILMS)

@@ -138,12 +138,12 @@ class Player(QObject):
             return
         self._set_playing(False)
         self._close_playback()
+        self._asked.clear()
+        self._film.close()  # first, so that the worker does not decode a whole group for nobody
         self._worker.close()
         self._worker.deleteLater()
         if self._warming is not None:
             self._warming.join()
-        self._asked.clear()
-        self._film.close()
         self._film = self._frame = self._worker = self._warming = None
         self._number, self._time = 0, Fraction(0)
         self._refused.clear()

@@ -15,7 +15,7 @@ from PyQt6.QtWidgets import QSizePolicy, QWidget
 from filmreview.desktop.strip_hover import HoverPicture
 from filmreview.desktop.strip_paint import Line, Stretch, StripTag, paint_line, paint_window
 from filmreview.desktop.strip_scale import Scale, around
-from filmreview.desktop.strip_thumbnails import Thumbnails, colours_of
+from filmreview.desktop.strip_thumbnails import Thumbnails
 from filmreview.film.film import Film
 from filmreview.film.moment import format_time
 
@@ -65,7 +65,7 @@ class FilmStrip(QWidget):
         self._length = film.info.duration if film is not None else Fraction(0)
         self._now = Fraction(0)
         if film is not None:
-            self._thumbnails = Thumbnails(film.path, colours_of(film), self)
+            self._thumbnails = Thumbnails(film, self)
             self._thumbnails.ready.connect(self._show_hover)
         self._changed()
 

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from fractions import Fraction
-from pathlib import Path
 
 from PyQt6.QtCore import QObject, Qt, pyqtSignal
 from PyQt6.QtGui import QImage
 
 from filmreview.desktop.picture import image_of
 from filmreview.desktop.player_worker import NewestWorker
-from filmreview.errors import FilmReviewError
-from filmreview.film.film import ColourSettings, Film, open_film
+from filmreview.film.film import Film
 
 WIDTH, HEIGHT = 208, 117  # the most a small picture takes, pixels
 _KEPT = 300  # small pictures, some 100 kB each
@@ -24,10 +22,10 @@ class Thumbnails(QObject):
 
     ready = pyqtSignal(object, QImage)
 
-    def __init__(self, path: Path, colours: ColourSettings, parent: QObject | None = None) -> None:
+    def __init__(self, film: Film, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._path, self._colours = path, colours
-        self._film: Film | None = None
+        self._of = film
+        self._film: Film | None = None  # an opening of its own
         self._made: OrderedDict[Fraction, QImage] = OrderedDict()
         self._asked: dict[int, Fraction] = {}
         self._worker = NewestWorker("film-thumbnails", self)
@@ -43,6 +41,8 @@ class Thumbnails(QObject):
 
     def close(self) -> None:
         """End the worker and let the second film go."""
+        if self._film is not None:
+            self._film.close()  # first, so that the worker does not decode a whole group for nobody
         self._worker.close()
         if self._film is not None:
             self._film.close()
@@ -51,7 +51,7 @@ class Thumbnails(QObject):
     def _make(self, seconds: Fraction) -> QImage:
         """On the worker's thread. Raises FilmReviewError when the film is gone or damaged there."""
         if self._film is None:
-            self._film = open_film(self._path, self._colours, kept_bytes=_FILM_BYTES)
+            self._film = self._of.again(kept_bytes=_FILM_BYTES)
         picture = self._film.frame_at(self._film.moment_at(seconds)).picture()
         return image_of(picture).scaled(
             WIDTH, HEIGHT, Qt.AspectRatioMode.KeepAspectRatio, Qt.TransformationMode.SmoothTransformation
@@ -65,11 +65,3 @@ class Thumbnails(QObject):
         if len(self._made) > _KEPT:
             self._made.popitem(last=False)
         self.ready.emit(seconds, image)
-
-
-def colours_of(film: Film) -> ColourSettings:
-    """The settings with which another opening of the film reads its colours alike."""
-    try:
-        return ColourSettings(film.info.matrix, film.info.range)
-    except FilmReviewError:
-        return ColourSettings()  # stored as R'G'B': nothing to set

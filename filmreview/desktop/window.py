@@ -51,7 +51,7 @@ class DeskWindow(QMainWindow):
         self.film_place = FilmPlace(self.desk, self.card_presenter, self.ledger_presenter, settings.playback())
         self.card = Card(self.card_presenter, self.desk)
         self.ledger = Ledger(self.ledger_presenter)
-        self.pictures = LedgerPictures(self.jobs)
+        self.pictures = LedgerPictures(self.jobs, self.desk.films)
         self.messages = MessageLine(self.desk, self.jobs)
         self.made_up = MadeUp(self.desk, self.jobs, self.messages, self.opening, self)
         self._lay_out()

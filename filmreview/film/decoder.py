@@ -55,6 +55,7 @@ class Decoder:
         self.path = path
         self._container = container
         self._stream = stream
+        self._number = stream.index
         self.index = index
         self._fill_fields = fill_fields
         self.refused: set[int | None] = set()
@@ -62,6 +63,12 @@ class Decoder:
     def close(self) -> None:
         """Close the file."""
         self._container.close()
+
+    def again(self) -> Decoder:
+        """Another one of the same file with the same index; raises FilmReviewError when the file went away meanwhile."""
+        container, stream = reopen_container(self.path, self._number)
+        set_threads(stream)
+        return Decoder(self.path, container, stream, self.index, self._fill_fields)
 
     def run(self, group: int) -> Run:
         """Decode from the start of a group to the end of the film; ends the run before it."""
@@ -159,9 +166,8 @@ class Decoder:
 
     def _reopen(self) -> None:
         """Start over at the very beginning: some files cannot be wound back."""
-        number = self._stream.index
         self._container.close()
-        self._container, self._stream = reopen_container(self.path, number)
+        self._container, self._stream = reopen_container(self.path, self._number)
         set_threads(self._stream)
 
 

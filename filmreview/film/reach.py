@@ -42,6 +42,10 @@ class FrameReach:
         self._worker: threading.Thread | None = None
         _open.add(self)
 
+    def again(self, limit: int) -> FrameReach:
+        """Another one of the same file, with frames and a worker of its own; raises FilmReviewError when the file is gone."""
+        return FrameReach(self._decoder.again(), limit)
+
     def frame(self, number: int) -> av.VideoFrame:
         """The decoded frame; raises FilmReviewError when the film is damaged there, or closed."""
         with self._work:

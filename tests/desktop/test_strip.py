@@ -1,5 +1,6 @@
 """The film strip with a real mouse and keys, and its small pictures on a real film."""
 
+import shutil
 from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
@@ -162,15 +163,19 @@ def test_without_a_film_nothing_happens(qtbot: QtBot) -> None:
     assert wanted == []
 
 
-def test_a_film_that_went_away_gives_no_small_picture(strip: FilmStrip, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
-    assert strip._thumbnails is not None
-    monkeypatch.setattr(strip._thumbnails, "_path", Path("/nowhere/film.mp4"))
-    failed: list[object] = []
-    strip._thumbnails._worker.failed.connect(lambda _ticket, error: failed.append(error))
-    move(strip, place(strip, 0.5))
-    qtbot.waitUntil(lambda: bool(failed), timeout=8000)
-    assert strip._hover._picture.pixmap().isNull()
-    strip.leaveEvent(None)
+def test_a_film_that_went_away_gives_no_small_picture(strip: FilmStrip, qtbot: QtBot, tmp_path: Path) -> None:
+    path = Path(shutil.copy(made_film("constant.mp4"), tmp_path / "game.mp4"))
+    with open_film(path) as film:
+        strip.set_film(film)
+        path.unlink()
+        assert strip._thumbnails is not None
+        failed: list[object] = []
+        strip._thumbnails._worker.failed.connect(lambda _ticket, error: failed.append(error))
+        move(strip, place(strip, 0.5))
+        qtbot.waitUntil(lambda: bool(failed), timeout=8000)
+        assert strip._hover._picture.pixmap().isNull()
+        strip.leaveEvent(None)
+        strip.close_film()
 
 
 @given(some.fractions(0, 7200), some.fractions(1, 900), some.fractions(1, 7200))
