@@ -2,73 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
-from PyQt6.QtCore import QEvent, QModelIndex, Qt, QTimer, pyqtSignal
+from PyQt6.QtCore import QEvent, QModelIndex, Qt, pyqtSignal
 from PyQt6.QtGui import QImage, QKeyEvent, QKeySequence
 from PyQt6.QtWidgets import (
     QAbstractItemView,
-    QComboBox,
     QHBoxLayout,
     QLabel,
     QLineEdit,
-    QStyledItemDelegate,
     QTableView,
     QVBoxLayout,
     QWidget,
 )
 
-from filmreview.desktop.ledger_model import CREW, PICTURE, PICTURE_SIZE, TIME, LedgerFilter, LedgerModel, widths
+from filmreview.desktop.ledger_choice import CellChoice
+from filmreview.desktop.ledger_model import CREW, OFFICIAL, PICTURE, PICTURE_SIZE, TIME, LedgerFilter, LedgerModel, widths
 from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter
 from filmreview.review.model import CREW_MARKS
-
-
-class _MarkBox(QComboBox):
-    """list_closed: a mark was chosen from the list, or the list was left."""
-
-    list_closed = pyqtSignal()
-
-    def hidePopup(self) -> None:
-        """Tell it, once, and after Qt has taken what was chosen."""
-        marks = self.view()
-        was_open = marks is not None and marks.isVisible()
-        super().hidePopup()
-        if was_open:
-            QTimer.singleShot(0, self._tell)
-
-    def _tell(self) -> None:
-        if self.isVisible():  # Enter may have ended the edit meanwhile
-            self.list_closed.emit()
-
-
-class _CrewDelegate(QStyledItemDelegate):
-    """Chooses a crew mark in the cell. taken: gets the index and the mark."""
-
-    def __init__(self, parent: QWidget, taken: Callable[[QModelIndex, str], None]) -> None:
-        super().__init__(parent)
-        self._taken = taken
-
-    def createEditor(self, parent: QWidget | None, _option: object, _index: QModelIndex) -> QWidget:
-        """A box of the marks; choosing one from its list ends the edit, so does Enter."""
-        box = _MarkBox(parent)
-        box.setAccessibleName("crew mark")
-        box.addItems((NOT_MARKED, *CREW_MARKS))
-        box.list_closed.connect(lambda: self._end(box))
-        return box
-
-    def _end(self, box: QComboBox) -> None:
-        self.commitData.emit(box)
-        self.closeEditor.emit(box)
-
-    def setEditorData(self, editor: QWidget | None, index: QModelIndex) -> None:
-        """Show the present mark."""
-        assert isinstance(editor, QComboBox), "the editor made above"
-        editor.setCurrentText(index.data(Qt.ItemDataRole.EditRole))
-
-    def setModelData(self, editor: QWidget | None, _model: object, index: QModelIndex) -> None:
-        """Take the mark chosen."""
-        assert isinstance(editor, QComboBox), "the editor made above"
-        self._taken(index, editor.currentText())
 
 
 class _Table(QTableView):
@@ -106,6 +55,7 @@ class Ledger(QWidget):
         self.look_for.setAccessibleName("look for findings")
         self.look_for.setClearButtonEnabled(True)
         self.look_for.textChanged.connect(self._look_for)
+        self.look_for.returnPressed.connect(self._to_first)
         self._summary = QLabel()
         self._summary.setAccessibleName("how many findings")
         self._summary.setMinimumWidth(1)  # a narrow window cuts it rather than the card; its tooltip has it all
@@ -115,12 +65,13 @@ class Ledger(QWidget):
 
     def refresh(self) -> None:
         """The review or its findings changed."""
-        chosen = self.chosen()
+        chosen, at = self.chosen(), self.table.currentIndex().row()
         self.model.refresh()
         self._summary.setText(self._presenter.summary())
         self._summary.setToolTip(self._summary.text())
-        if chosen:
-            self.choose(chosen[0])
+        self.table.setColumnHidden(OFFICIAL, len(self._presenter.officials) == 1)
+        if chosen and self.chosen() != chosen:
+            self._choose_again(chosen, at)
 
     def chosen(self) -> tuple[str, ...]:
         """The ids of the rows chosen, from above."""
@@ -139,6 +90,18 @@ class Ledger(QWidget):
         if index.isValid() and selection is not None:
             selection.setCurrentIndex(index, selection.SelectionFlag.ClearAndSelect | selection.SelectionFlag.Rows)
             self.table.scrollTo(index)
+
+    def _choose_again(self, tags: tuple[str, ...], at: int) -> None:
+        """Choose what was chosen before; when all of it has gone, the row that stands in its place now."""
+        selection = self.table.selectionModel()
+        rows = [row for tag in tags if (row := self.model.row_of(tag)) is not None]
+        if not rows:
+            self.table.selectRow(min(at, self.filter.rowCount() - 1))
+        elif selection is not None:
+            self.choose(self.model.row(rows[0]).tag)
+            for row in rows[1:]:
+                index = self.filter.mapFromSource(self.model.index(row, TIME))
+                selection.select(index, selection.SelectionFlag.Select | selection.SelectionFlag.Rows)
 
     def set_picture(self, tag: str, picture: QImage) -> None:
         """A small picture has been made."""
@@ -162,7 +125,10 @@ class Ledger(QWidget):
         table.sortByColumn(TIME, Qt.SortOrder.AscendingOrder)
         table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         table.setEditTriggers(QAbstractItemView.EditTrigger.EditKeyPressed | QAbstractItemView.EditTrigger.SelectedClicked)
-        table.setItemDelegateForColumn(CREW, _CrewDelegate(table, self._set_crew))
+        marks = (NOT_MARKED, *CREW_MARKS)
+        table.setItemDelegateForColumn(CREW, CellChoice(table, "crew mark", lambda: marks, self._set_crew))
+        officials = CellChoice(table, "official", lambda: self._presenter.officials, self._set_official)
+        table.setItemDelegateForColumn(OFFICIAL, officials)
         table.setIconSize(PICTURE_SIZE)
         table.setAlternatingRowColors(True)
         table.setShowGrid(False)
@@ -197,6 +163,12 @@ class Ledger(QWidget):
     def _look_for(self, text: str) -> None:
         self.filter.look_for(text)
 
+    def _to_first(self) -> None:
+        """Enter in the line goes on to the rows that are left."""
+        if self.filter.rowCount():
+            self.table.selectRow(0)
+            self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def _jump(self) -> None:
         index = self.table.currentIndex()
         if index.isValid():
@@ -204,9 +176,17 @@ class Ledger(QWidget):
 
     def _set_crew(self, index: QModelIndex, mark: str) -> None:
         """Of several rows chosen, all get the mark."""
+        self._presenter.set_crew(self._meant(index), mark)
+
+    def _set_official(self, index: QModelIndex, position: str) -> None:
+        """Of several rows chosen, all become this official's."""
+        self._presenter.set_official(self._meant(index), position)
+
+    def _meant(self, index: QModelIndex) -> tuple[str, ...]:
+        """The tags that an edit in this cell is for: all those chosen, if the cell's is one of them."""
         tag = self.model.row(self.filter.mapToSource(index).row()).tag
         chosen = self.chosen()
-        self._presenter.set_crew(chosen if tag in chosen else (tag,), mark)
+        return chosen if tag in chosen else (tag,)
 
     def _double_clicked(self, index: QModelIndex) -> None:
         self.change_wanted.emit(self.model.row(self.filter.mapToSource(index).row()).tag)

@@ -7,14 +7,15 @@ from collections.abc import Mapping, Sequence
 from PyQt6.QtCore import QAbstractTableModel, QModelIndex, QRectF, QSize, QSortFilterProxyModel, Qt
 from PyQt6.QtGui import QIcon, QImage, QPainter, QPalette, QPixmap
 
-from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter, LedgerRow, words_of
+from filmreview.desktop.ledger_presenter import NOT_MARKED, WHOLE_CREW, LedgerPresenter, LedgerRow, words_of
 from filmreview.desktop.shapes import draw_ruling, ruling_icon
 
-COLUMNS = ("Picture", "Time", "Whose", "Item", "Ruling", "Consequence", "Crew", "Note")
-PICTURE, TIME, WHO, ITEM, RULING, CONSEQUENCE, CREW, NOTE = range(len(COLUMNS))
+COLUMNS = ("Picture", "Time", "Whose", "Item", "Ruling", "Consequence", "Crew", "Official", "Note")
+PICTURE, TIME, WHO, ITEM, RULING, CONSEQUENCE, CREW, OFFICIAL, NOTE = range(len(COLUMNS))
 PICTURE_SIZE = QSize(64, 40)
-EDITABLE = (CREW, NOTE)
+EDITABLE = (CREW, OFFICIAL, NOTE)
 SORT_ROLE = int(Qt.ItemDataRole.UserRole)
+_LONGEST_FILM = 1e6  # seconds; keeps the films of a game apart in the order of time
 _RULING_ORDER = {"illegal": 0, "cannot be told": 1, "legal": 2, "": 3}
 
 
@@ -26,6 +27,7 @@ class LedgerModel(QAbstractTableModel):
         self._presenter = presenter
         self._palette = palette
         self._rows: tuple[LedgerRow, ...] = ()
+        self._places: dict[str, int] = {}
         self._pictures: dict[str, QPixmap] = {}
         self._shapes: dict[tuple[str, bool], QIcon] = {}
 
@@ -39,6 +41,7 @@ class LedgerModel(QAbstractTableModel):
             return
         self.beginResetModel()
         self._rows = rows
+        self._places = {row.tag: number for number, row in enumerate(rows)}
         self.endResetModel()
 
     def set_palette(self, palette: QPalette) -> None:
@@ -64,7 +67,7 @@ class LedgerModel(QAbstractTableModel):
 
     def row_of(self, tag: str) -> int | None:
         """The number of a tag's row, unsorted."""
-        return next((number for number, row in enumerate(self._rows) if row.tag == tag), None)
+        return self._places.get(tag)
 
     def rowCount(self, parent: QModelIndex = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
         """As many as there are tags."""
@@ -111,6 +114,8 @@ class LedgerModel(QAbstractTableModel):
         row = self._rows[index.row()]
         if index.column() == CREW:
             return self._presenter.set_crew((row.tag,), str(value))
+        if index.column() == OFFICIAL:
+            return self._presenter.set_official((row.tag,), str(value))
         return index.column() == NOTE and self._presenter.set_note(row.tag, str(value))
 
     def _decoration(self, row: LedgerRow, column: int) -> object:
@@ -140,8 +145,7 @@ def _shape(ruling: str, ahead: bool, palette: QPalette) -> QIcon:
 
 
 def _text(row: LedgerRow, column: int) -> str:
-    ruling = (row.ruling or "being ruled") + (", ahead" if row.ahead else "")
-    return ("", row.time, row.who, row.item, ruling, row.consequence, row.crew, row.note)[column]
+    return ("", row.time, row.who, row.item, row.ruling_words, row.consequence, row.crew, row.official, row.note)[column]
 
 
 def _tooltip(row: LedgerRow, column: int) -> str | None:
@@ -152,13 +156,15 @@ def _tooltip(row: LedgerRow, column: int) -> str | None:
 
 def _sort_key(row: LedgerRow, column: int) -> object:
     if column in (PICTURE, TIME):
-        return float(row.seconds)
+        return row.order * _LONGEST_FILM + float(row.seconds)
     if column == WHO:
         return f"{row.who.rpartition(' ')[0]} {row.player:>3}"
     if column == RULING:
         return _RULING_ORDER.get(row.ruling, 3)
     if column == CREW:
         return "~" if row.crew == NOT_MARKED else row.crew
+    if column == OFFICIAL:
+        return "~" if row.official == WHOLE_CREW else row.official
     return _text(row, column).casefold()
 
 
@@ -184,4 +190,4 @@ class LedgerFilter(QSortFilterProxyModel):
 
 def widths() -> Mapping[int, int]:
     """How many letters wide the columns start."""
-    return {TIME: 9, WHO: 17, ITEM: 12, RULING: 17, CONSEQUENCE: 14, CREW: 18}
+    return {TIME: 9, WHO: 16, ITEM: 12, RULING: 17, CONSEQUENCE: 14, CREW: 16, OFFICIAL: 10}

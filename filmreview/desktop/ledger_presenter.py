@@ -2,27 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.errors import FilmReviewError
 from filmreview.film.moment import format_time
 from filmreview.review.changes import EditTag, RemoveTag, SetCrew, Together
+from filmreview.review.crew_changes import SetOfficial
 from filmreview.review.model import CrewResponse, PlacedTag, Review
+from filmreview.review.own_calls import shown
 from filmreview.review.ruled import Findings
 from filmreview.rules.ruling import Ruling
 
 NOT_MARKED = "not marked"
+WHOLE_CREW = "whole crew"
+"""Stands for the official of a finding that is nobody's alone."""
 
 
 @dataclass(frozen=True)
 class LedgerRow:
-    """One finding as a row. seconds: from the start of its film. ruling: the word, "" while it is being ruled."""
+    """One finding as a row. order: of its film in the review. seconds: from the start of its film. ruling: the word, "" while
+    it is being ruled or hidden."""
 
     tag: str
     film: str
+    order: int
     seconds: Fraction
     time: str
     who: str
@@ -33,14 +40,26 @@ class LedgerRow:
     ahead: bool
     consequence: str
     reference: str
+    official: str
     crew: str
     note: str
+    hidden: bool = False
+
+    @property
+    def ruling_words(self) -> str:
+        """The ruling as the row says it: "legal, ahead", "being ruled", "hidden"."""
+        if self.hidden:
+            return "hidden"
+        return (self.ruling or "being ruled") + (", ahead" if self.ahead else "")
 
     def holds(self, words: Sequence[str]) -> bool:
         """True when every word (folded) stands somewhere in the row."""
-        text = " ".join((self.time, self.who, self.item, self.ruling, self.consequence, self.reference, self.crew, self.note))
-        folded = text.casefold() + (" ahead" if self.ahead else "")
-        return all(word in folded for word in words)
+        return all(word in self._folded for word in words)
+
+    @cached_property
+    def _folded(self) -> str:
+        parts = (self.time, self.who, self.item, self.ruling_words, self.consequence, self.reference, self.official, self.crew)
+        return " ".join((*parts, self.note)).casefold()
 
 
 class LedgerPresenter:
@@ -74,7 +93,21 @@ class LedgerPresenter:
         """The crew mark chosen for these rows, as one change; NOT_MARKED takes it away. True when it was taken."""
         tags = [tag for one in tag_ids if (tag := self._tag(one))]
         changes = tuple(SetCrew(tag.id, _crew_with(tag, mark)) for tag in tags)
-        return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes))
+        words = f"crew on {len(changes)} findings: {mark}"
+        return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes, words))
+
+    @property
+    def officials(self) -> tuple[str, ...]:
+        """Whose a finding can be: the whole crew's, or that of a position of the crew."""
+        review = self._desk.review
+        return (WHOLE_CREW, *(one.position for one in (review.game.crew if review else ())))
+
+    def set_official(self, tag_ids: Sequence[str], position: str) -> bool:
+        """Whose findings these are, as one change. True when it was taken."""
+        wanted = None if position == WHOLE_CREW else position
+        changes = tuple(SetOfficial(tag.id, wanted) for one in tag_ids if (tag := self._tag(one)))
+        words = f"{len(changes)} findings are the {position}'s"
+        return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes, words))
 
     def set_note(self, tag_id: str, note: str) -> bool:
         """The note typed in a row."""
@@ -83,7 +116,9 @@ class LedgerPresenter:
 
     def remove(self, tag_ids: Sequence[str]) -> bool:
         """Take these tags out of the review, as one change."""
-        return bool(tag_ids) and self._desk.try_change(Together(tuple(RemoveTag(one) for one in tag_ids)))
+        changes = tuple(RemoveTag(one) for one in tag_ids)
+        words = f"remove {len(changes)} findings"
+        return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes, words))
 
     def _tag(self, tag_id: str) -> PlacedTag | None:
         review = self._desk.review
@@ -110,18 +145,25 @@ def words_of(text: str) -> tuple[str, ...]:
 def _rows(review: Review, found: Findings | None) -> tuple[LedgerRow, ...]:
     rulings = {one.tag.id: one.ruling for one in found} if found else {}
     order = {film.id: place for place, film in enumerate(review.films)}
-    rows = [_row(review, tag, rulings.get(tag.id)) for tag in review.tags]
-    return tuple(sorted(rows, key=lambda row: (order[row.film], row.seconds)))
+    officials = {one.tag: one.position for one in review.officials}
+    rows = [_row(review, tag, rulings.get(tag.id), order, officials) for tag in review.tags]
+    return tuple(sorted(rows, key=lambda row: (row.order, row.seconds)))
 
 
-def _row(review: Review, tag: PlacedTag, ruling: Ruling | None) -> LedgerRow:
+def _row(
+    review: Review, tag: PlacedTag, ruling: Ruling | None, order: Mapping[str, int], officials: Mapping[str, str]
+) -> LedgerRow:
     film = review.film(tag.film)
     seconds = film.seconds_of(tag.moment)
+    hidden = not shown(review, tag.id)
+    if hidden:
+        ruling = None
     return LedgerRow(
         tag=tag.id,
         film=tag.film,
+        order=order[tag.film],
         seconds=seconds,
-        time=format_time(seconds),
+        time=format_time(seconds) if len(order) == 1 else f"{film.what or film.id} {format_time(seconds)}",
         who=who_words(review, tag),
         team=tag.team,
         player=tag.player or "",
@@ -130,8 +172,10 @@ def _row(review: Review, tag: PlacedTag, ruling: Ruling | None) -> LedgerRow:
         ahead=bool(ruling and ruling.ahead),
         consequence=ruling.consequence if ruling else "",
         reference=ruling.reference if ruling else "",
+        official=officials.get(tag.id, WHOLE_CREW),
         crew=tag.crew.mark if tag.crew else NOT_MARKED,
         note=tag.note,
+        hidden=hidden,
     )
 
 

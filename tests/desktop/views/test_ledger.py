@@ -8,7 +8,7 @@ from pytestqt.qtbot import QtBot
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ledger import Ledger
-from filmreview.desktop.ledger_model import COLUMNS, CREW, NOTE, RULING, WHO
+from filmreview.desktop.ledger_model import COLUMNS, CREW, NOTE, OFFICIAL, RULING, WHO
 from filmreview.desktop.ledger_presenter import LedgerPresenter
 from filmreview.film.film import Film
 
@@ -126,3 +126,39 @@ def test_a_mark_is_chosen_from_the_list(qtbot: QtBot, ledger: Ledger, desk: Desk
     qtbot.keyClick(view, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: desk.review.tag("t2").crew is not None)
     assert desk.review.tag("t2").crew.mark == "late"
+
+
+def test_of_several_rows_chosen_all_become_the_official_s(qtbot: QtBot, ledger: Ledger, desk: Desk) -> None:
+    steps = len(desk.store.history())
+    ledger.table.selectAll()
+    selection = ledger.table.selectionModel()
+    selection.setCurrentIndex(ledger.filter.index(1, OFFICIAL), selection.SelectionFlag.NoUpdate)
+    qtbot.keyClick(ledger.table, Qt.Key.Key_F2)
+    editor = ledger.table.findChild(QComboBox)
+    qtbot.keyClicks(editor, "ref")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: len(desk.review.officials) == 3)
+    assert {one.position for one in desk.review.officials} == {"referee"}
+    assert shown(ledger, OFFICIAL) == ["referee"] * 3
+    assert len(desk.store.history()) == steps + 1
+    assert len(ledger.chosen()) == 3
+    desk.store.undo()
+    assert desk.review.officials == ()
+    assert shown(ledger, OFFICIAL) == ["whole crew"] * 3
+
+
+def test_after_a_row_has_gone_the_one_in_its_place_is_chosen(qtbot: QtBot, ledger: Ledger) -> None:
+    ledger.choose("t3")  # in the middle
+    qtbot.keyClick(ledger.table, Qt.Key.Key_Delete)
+    assert ledger.chosen() == ("t1",)
+    qtbot.keyClick(ledger.table, Qt.Key.Key_Delete)
+    assert ledger.chosen() == ("t2",)
+    qtbot.keyClick(ledger.table, Qt.Key.Key_Delete)
+    assert ledger.chosen() == ()
+
+
+def test_enter_in_the_line_goes_on_to_the_rows_left(qtbot: QtBot, ledger: Ledger) -> None:
+    qtbot.keyClicks(ledger.look_for, "14")
+    qtbot.keyClick(ledger.look_for, Qt.Key.Key_Return)
+    assert ledger.chosen() == ("t1",)
+    assert ledger.focusWidget() is ledger.table
