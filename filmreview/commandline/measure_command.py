@@ -1,4 +1,4 @@
-"""`filmreview measure`: the colour of a region of a frame, with its uncertainty and names, or why it cannot be told."""
+"""`filmreview measure`: a colour, a length, a time or a number's contrast, with its uncertainty, or why it cannot be told."""
 
 from __future__ import annotations
 
@@ -9,26 +9,43 @@ from filmreview.colour.palette import parse_colour
 from filmreview.commandline.answers import bar, print_json, print_lines
 from filmreview.commandline.film_commands import frame_document
 from filmreview.commandline.game_words import pair
+from filmreview.commandline.measure_elapsed import elapsed_document, elapsed_lines
+from filmreview.commandline.measure_length import length_document, length_lines
+from filmreview.commandline.measure_number import number_document, number_lines
+from filmreview.commandline.measure_view import view_document, view_line
+from filmreview.commandline.measure_words import kind_of
 from filmreview.facts.region import parse_box
 from filmreview.facts.stored import colour_to_json, fact_to_json
 from filmreview.film.film import Film, Frame, Moment, open_film
 from filmreview.film.moment import parse_time
 from filmreview.measure.colour import MeasuredColour
-from filmreview.measure.on_film import Known, measure_on_film, white_at
+from filmreview.measure.on_film import Known, best_sharpness, measure_on_film, white_at
 
 
 def measure(given: argparse.Namespace) -> int:
-    """Print value, uncertainty, its parts, names with probabilities and the view grade. Not to be told is an answer: 0."""
-    seconds, region = parse_time(given.at, "--at"), parse_box(given.box, "--box")
+    """Print value, uncertainty, its parts and the view grade. Not to be told is an answer: 0."""
+    kind, seconds = kind_of(given), parse_time(given.at, "--at")
     with open_film(given.film, progress=bar()) as film:
-        moment = film.moment_at(seconds)
-        measured, frame = measure_on_film(film, moment, region, known_of(given, moment), given.frames)
-        document = measured_document(film, frame, measured)
+        document = _document(kind, film, film.moment_at(seconds), given)
     if given.json:
         print_json(document)
     else:
-        print_lines(*measured_lines(document))
+        print_lines(*_LINES[kind](document))
     return 0
+
+
+def _document(kind: str, film: Film, moment: Moment, given: argparse.Namespace) -> dict[str, Any]:
+    if kind == "ends":
+        return length_document(film, moment, given)
+    if kind == "until":
+        return elapsed_document(film, moment, given)
+    known = known_of(given, moment)
+    if kind == "number":
+        return number_document(film, moment, given, known)
+    region, frames = parse_box(given.box, "--box"), 1 if given.frames is None else given.frames
+    best = best_sharpness(film, progress=bar()) if given.sharpness else None
+    measured, frame = measure_on_film(film, moment, region, known, frames, best)
+    return measured_document(film, frame, measured)
 
 
 def known_of(given: argparse.Namespace, moment: Moment) -> Known | None:
@@ -54,7 +71,7 @@ def measured_document(film: Film, frame: Frame, measured: MeasuredColour) -> dic
         "clipped": measured.clipped,
         "parts": {part.name: list(part.sds) for part in measured.parts},
         "reference": measured.reference,
-        "view": {"word": measured.view.word, "reasons": list(measured.view.reasons), "figures": dict(measured.view.figures)},
+        "view": view_document(measured.view),
         "film": {"matrix": film.info.matrix, "matrix_assumed": film.info.matrix_assumed, "range": film.info.range},
         "facts": [fact_to_json(fact) for fact in measured.facts()],
     }
@@ -63,7 +80,7 @@ def measured_document(film: Film, frame: Frame, measured: MeasuredColour) -> dic
 def measured_lines(document: dict[str, Any]) -> list[str]:
     """The same for a reader."""
     where = f"frame {document['frame']['number']} at {document['frame']['time']}"
-    view = f"  view {document['view']['word']}" + "".join(f"; {reason}" for reason in document["view"]["reasons"])
+    view = view_line(document["view"])
     colour = document["colour"]
     if colour is None:
         return [f"{where}: the colour cannot be told: {document['why_not']}", view]
@@ -84,3 +101,6 @@ def measured_lines(document: dict[str, Any]) -> list[str]:
 
 def _names(colour: dict[str, Any]) -> str:
     return ", ".join(f"{name} {chance:.0%}" for name, chance in colour["names"] if chance >= 0.01)
+
+
+_LINES = {"box": measured_lines, "ends": length_lines, "until": elapsed_lines, "number": number_lines}

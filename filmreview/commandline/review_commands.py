@@ -11,13 +11,13 @@ from pathlib import Path
 
 from filmreview.commandline.answers import bar, print_lines, tell
 from filmreview.commandline.game_words import facts_of, game_of
+from filmreview.commandline.measure_for_tag import facts_measured
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Fact
 from filmreview.facts.items import check_item, check_player, check_team
 from filmreview.facts.region import Box, parse_box
 from filmreview.film.film import open_film
 from filmreview.film.moment import Moment, parse_time
-from filmreview.measure.on_film import measure_on_film, white_at
 from filmreview.review import store
 from filmreview.review.changes import AddEvent, AddTag, Change, SetCrew, Together
 from filmreview.review.crew_changes import SetOfficial
@@ -153,15 +153,6 @@ def _looked_at(
     """The exact moment, and the facts measured there when asked for."""
     with open_film(found_film(review, film_id), progress=bar()) as film:
         moment = film.moment_at(seconds)
-        if region is None:
-            if given.measure or given.white:
-                raise FilmReviewError("there is no region to measure", where="--measure", todo="give --box x,y,width,height")
-            return moment, ()
-        region.check_inside(film.info.width, film.info.height)
-        if not given.measure:
-            return moment, ()
-        known = white_at(moment, parse_box(given.white, "--white")) if given.white else None
-        measured, _ = measure_on_film(film, moment, region, known)
-    if measured.why_not:
-        tell(f"the colour cannot be told: {measured.why_not}")
-    return moment, measured.facts()
+        if region is not None:
+            region.check_inside(film.info.width, film.info.height)
+        return moment, facts_measured(film, moment, region, given, review.game.book)

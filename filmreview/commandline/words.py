@@ -18,6 +18,14 @@ _EVENTS = (
     "warning horn", "time-out ends", "returns", "free throw", "foul charged", "book number changed", "jersey removed",
     "blood wiped on another", "unreported number", "play resumes",
 )  # fmt: skip
+# `measure.known` and `measure.courts` hold these lists; a test keeps them the same.
+_SIZES = (
+    "Things of known size (--known): boys ball, girls ball, size 7 ball, size 6 ball, ring inside, ring height, "
+    "rectangle width, rectangle height, FIBA rectangle width, FIBA rectangle height, backboard width, front number, "
+    "back number, FIBA front number, FIBA back number, headband.",
+    "Court points (--point), as the camera sees them: left near corner; left lane at end line, near; left lane at free-throw "
+    "line, near; division line at near side; centre circle on division line, near; the same with far and right.",
+)
 _TIME = "time on the film: m:ss.mmm, h:mm:ss.mmm or seconds"
 _BOX = "x,y,width,height in pixels of the upright picture"
 _FILM_OF_REVIEW = "which film of the review, by its id (default: the only one, or the first)"
@@ -62,7 +70,7 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     add("new", "start a review: films, day, level, book, teams, crew", _new)
     add("film", "tell what a film holds and what trouble was found in it", _film)
     add("frame", "write the exact frame at a time as a picture", _frame)
-    add("measure", "measure the colour of a region of a frame", _measure)
+    add("measure", "measure a colour, a length, a time or a number's contrast", _measure)
     add("tag", "put a tag down at a moment", _tag)
     add("crew", "put down how the crew dealt with a tag", _crew)
     add("event", "put down an event of a procedure", _event)
@@ -131,12 +139,42 @@ def _frame(p: Parser) -> None:
 def _measure(p: Parser) -> None:
     _named(p, "film", "FILM", "the film")
     _when(p)
-    p.add_argument("--box", required=True, metavar="BOX", help=_BOX)
-    known = p.add_mutually_exclusive_group()
+    what = p.add_argument_group("what to measure (one of these)")
+    what.add_argument("--box", metavar="BOX", help="a colour: " + _BOX)
+    what.add_argument("--ends", metavar="X,Y,X,Y", help="a length: its two ends in pixels of the upright picture")
+    what.add_argument("--until", metavar="T", help="a time: from --at to here")
+    what.add_argument("--number", metavar="BOX", help="a number's contrast with its jersey: a region close around the number")
+    colours = p.add_argument_group("of a colour or a number")
+    known = colours.add_mutually_exclusive_group()
     known.add_argument("--white", metavar="BOX", help="a region that is white in truth, near the item")
     known.add_argument("--match", metavar="BOX=COLOUR", help="a region whose true colour is known")
-    p.add_argument("--frames", type=int, default=1, metavar="N", help="use the sharpest of N frames around T (default 1)")
+    colours.add_argument(
+        "--jersey", metavar="BOX", help="the jersey of the number, where what lies around it is something else"
+    )
+    colours.add_argument("--frames", type=int, metavar="N", help="use the sharpest of N frames around T (default 1)")
+    lengths = p.add_argument_group("of a length")
+    _against(lengths)
+    lengths.add_argument("--draws", action="store_true", help="work it out by drawing every cause at random, too")
+    more = p.add_argument_group("more")
+    more.add_argument(
+        "--limit", metavar="LIMIT", help='"at most 3", "at least 6" or "2 to 4" (in, or s with --until): is it kept?'
+    )
+    more.add_argument("--sharpness", action="store_true", help="hold the frame's sharpness against the film's best (seconds)")
     _json(p)
+    p.epilog = "\n".join(textwrap.fill(one, 100, subsequent_indent="  ") for one in _SIZES)
+    p.formatter_class = argparse.RawDescriptionHelpFormatter
+
+
+def _against(p: argparse._ActionsContainer) -> None:
+    """What turns pixels into inches: the same for `measure` and `tag`."""
+    p.add_argument("--known", metavar="NAME=X,Y,X,Y", help="a thing of known size at the item's depth, and its two ends")
+    p.add_argument("--floor", metavar="COURT", help="for lengths on the floor: school, college or fiba")
+    p.add_argument("--point", metavar="NAME=X,Y", action="append", default=[], help="a court point; four or more are needed")
+    p.add_argument(
+        "--depth", metavar="SHARE", help="how much nearer or farther the item may be: 0.02, 2%% or feet/feet (default 2%%)"
+    )
+    p.add_argument("--lean", metavar="DEGREES", help="how far the item may lean away from the camera (default 0)")
+    p.add_argument("--blur", metavar="PX", help="motion blur along the length (default: from the frames around)")
 
 
 def _tag(p: Parser) -> None:
@@ -149,6 +187,12 @@ def _tag(p: Parser) -> None:
     p.add_argument("--fact", action="append", default=[], metavar="KEY=VALUE", help="a fact seen, such as colour=orange")
     p.add_argument("--measure", action="store_true", help="measure the colour of the region on the film")
     p.add_argument("--white", metavar="BOX", help="with --measure: a region that is white in truth, near the item")
+    p.add_argument("--jersey", metavar="BOX", help="with --measure, of a number: a region of its jersey (default: around it)")
+    p.add_argument(
+        "--length", metavar="KEY=X,Y,X,Y", action="append", default=[],
+        help="measure a length between two ends: width_in, height_in, stroke_in, border_in or side_in",
+    )  # fmt: skip
+    _against(p)
     p.add_argument("--note", default="", metavar="TEXT", help="a note")
     p.add_argument("--film", metavar="ID", help=_FILM_OF_REVIEW)
 

@@ -15,9 +15,9 @@ from filmreview.colour.chance import Pair, chance_lightness_apart, chance_within
 from filmreview.colour.contrast import LARGE_TEXT, wcag_ratio
 from filmreview.colour.difference import ciede2000
 from filmreview.colour.palette import measured
-from filmreview.colour.spaces import lab_to_srgb, linear_to_lab
+from filmreview.colour.spaces import lab_to_srgb, linear_to_lab, srgb_to_linear
 from filmreview.colour.value import Colour
-from filmreview.colour.vision import Deficiency, lowest_difference
+from filmreview.colour.vision import Deficiency, lowest_difference, seen_by
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Region
 from filmreview.measure.cluster import clusters_of
@@ -26,6 +26,7 @@ from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, 
 from filmreview.measure.reference import Reference, gains_of
 from filmreview.measure.shape import LEAST_ACROSS
 from filmreview.measure.uncertainty import WITH_REFERENCE, WITHOUT_REFERENCE, light_part, pixels_part, total
+from filmreview.measure.view import GOOD, THIN, TOO_POOR, ViewGrade
 
 Floats = NDArray[np.float64]
 
@@ -43,7 +44,7 @@ class Contrast:
 
     answer: yes, no or cannot be told. lightness: difference of L*. difference: dE00. ratio: WCAG's, with 3:1 beside it.
     lowest, deficiency: the lowest dE00 over three colour-vision deficiencies, and which. stroke_px: width, None when not known.
-    reason: one sentence.
+    reason: one sentence. seen_apart: the dE00 to an eye of each deficiency.
     """
 
     answer: Answer
@@ -54,6 +55,7 @@ class Contrast:
     deficiency: Deficiency
     stroke_px: float | None
     reason: str
+    seen_apart: tuple[tuple[Deficiency, float], ...] = ()
 
     @property
     def figures(self) -> str:
@@ -75,7 +77,13 @@ def contrast_of(number: Colour, jersey: Colour, stroke_px: float | None = None, 
     lowest, deficiency = lowest_difference(*rgb)
     lightness = abs(number.lab[0] - jersey.lab[0])
     difference = float(ciede2000(number.lab, jersey.lab))
-    return Contrast(word, lightness, difference, wcag_ratio(*rgb), lowest, deficiency, stroke_px, reason)
+    seen_apart = tuple((one, _apart_to(one, *rgb)) for one in Deficiency)
+    return Contrast(word, lightness, difference, wcag_ratio(*rgb), lowest, deficiency, stroke_px, reason, seen_apart)
+
+
+def _apart_to(deficiency: Deficiency, one: Floats, other: Floats) -> float:
+    labs = [linear_to_lab(srgb_to_linear(seen_by(deficiency, rgb))) for rgb in (one, other)]
+    return float(ciede2000(*labs))
 
 
 def _decided(reached: float, missed: float, stroke_px: float | None) -> tuple[Answer, str]:
@@ -101,6 +109,15 @@ class MeasuredNumber:
     stroke_px: float
     contrast: Contrast | None
     why_not: str = ""
+
+    @property
+    def view(self) -> ViewGrade:
+        """How well the strokes are seen."""
+        figures = (("stroke px", self.stroke_px),)
+        if self.why_not:
+            return ViewGrade(TOO_POOR, (self.why_not,), figures)
+        thin = f"strokes {self.stroke_px:.1f} px, {WIDE_STROKE:.0f} are needed for a contrast missed"
+        return ViewGrade(GOOD, (), figures) if self.stroke_px >= WIDE_STROKE else ViewGrade(THIN, (thin,), figures)
 
     def facts(self) -> tuple[Fact, ...]:
         """The number's colour, only when the strokes are wide enough or it stands out in spite of them."""

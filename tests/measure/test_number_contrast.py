@@ -28,6 +28,15 @@ def test_exact_colours(number: str, jersey: str, word: str) -> None:
     assert "L* apart" in contrast.figures
 
 
+def test_the_lowest_of_the_deficiencies_is_one_of_the_three() -> None:
+    found = contrast_of(parse_colour("red"), parse_colour("green"))
+    apart = dict(found.seen_apart)
+    assert set(apart) == {"protan", "deutan", "tritan"}
+    assert apart[found.deficiency] == pytest.approx(found.lowest, abs=0.01)
+    assert found.lowest == pytest.approx(min(apart.values()), abs=0.01)
+    assert found.lowest < found.difference / 2  # red and green are what protans and deutans confuse: common knowledge
+
+
 def test_white_and_light_grey_are_21_apart_in_lightness() -> None:
     contrast = contrast_of(colour_named("white"), colour_named("light grey"))
     assert contrast.lightness == pytest.approx(21.0, abs=0.2)

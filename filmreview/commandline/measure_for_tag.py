@@ -1,0 +1,93 @@
+"""What `filmreview tag` measures on the film: the colour of its region, and lengths, as facts of origin "measured"."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterable
+
+from filmreview.commandline.answers import tell
+from filmreview.commandline.game_words import pair
+from filmreview.commandline.measure_length import blur_of
+from filmreview.commandline.measure_words import against_of, ends_of
+from filmreview.errors import FilmReviewError, unknown
+from filmreview.facts.fact import Fact
+from filmreview.facts.keys import KEYS
+from filmreview.facts.region import Box, parse_box
+from filmreview.film.film import Film, Moment
+from filmreview.measure.ends import Ends
+from filmreview.measure.length import ByFloor, ByKnown, see_length
+from filmreview.measure.number_on_film import number_on_film
+from filmreview.measure.on_film import measure_on_film, white_at
+from filmreview.measure.size import SIZE_KEYS
+
+_OF_A_COLOUR = ("white", "jersey")
+_OF_A_LENGTH = ("known", "floor", "point", "depth", "lean", "blur")
+
+
+def facts_measured(film: Film, moment: Moment, region: Box | None, given: argparse.Namespace, book: str) -> tuple[Fact, ...]:
+    """The facts that --measure and --length ask for; what cannot be told is said and left out. book: of the review.
+
+    Raises FilmReviewError for words that do not go together and places outside the picture.
+    """
+    return (*_colours(film, moment, region, given), *_lengths(film, moment, given, book))
+
+
+def _colours(film: Film, moment: Moment, region: Box | None, given: argparse.Namespace) -> tuple[Fact, ...]:
+    if region is None or not given.measure:
+        if given.measure or any(getattr(given, option) for option in _OF_A_COLOUR):
+            todo = "give --box x,y,width,height" if region is None else "give --measure"
+            raise FilmReviewError("there is no region to measure", where="--measure", todo=todo)
+        return ()
+    known = white_at(moment, parse_box(given.white, "--white")) if given.white else None
+    jersey = parse_box(given.jersey, "--jersey") if given.jersey else None
+    if given.item == "number":
+        number = number_on_film(film, moment, region, jersey, known)
+        if not number.facts():
+            why = number.why_not or (number.contrast.reason if number.contrast else "")
+            tell(f"the number's colour cannot be told: {why}")
+        return number.facts()
+    if jersey is not None:
+        raise FilmReviewError(
+            f"--jersey does not go with the item {given.item}", where="--jersey", todo="it goes with a number"
+        )
+    measured, _ = measure_on_film(film, moment, region, known)
+    if measured.why_not:
+        tell(f"the colour cannot be told: {measured.why_not}")
+    return measured.facts()
+
+
+def _lengths(film: Film, moment: Moment, given: argparse.Namespace, book: str) -> tuple[Fact, ...]:
+    asked = _asked(given.length)
+    if not asked:
+        if extra := next((option for option in _OF_A_LENGTH if getattr(given, option)), None):
+            raise FilmReviewError("there is no length to measure", where=f"--{extra}", todo="give --length KEY=X,Y,X,Y")
+        return ()
+    against = against_of(given, film, book)
+    _tell_of_book(against, book)
+    facts = []
+    for key, ends in asked.items():
+        ends.check(film.info.width, film.info.height, "--length")
+        length = see_length(ends, against, blur_of(given, film, moment, ends)).length
+        fact = length.fact(key)
+        if fact is None:
+            tell(f"the {KEYS[key].words} cannot be told: {length.why_not}")
+        else:
+            facts.append(fact)
+    return tuple(facts)
+
+
+def _asked(words: Iterable[str]) -> dict[str, Ends]:
+    asked: dict[str, Ends] = {}
+    for one in words:
+        key, ends = pair(one, "--length", "KEY=X,Y,X,Y", "width_in=90,40,121,40")
+        if key not in SIZE_KEYS:
+            raise unknown("size", key, SIZE_KEYS, where="--length")
+        if key in asked:
+            raise FilmReviewError(f'"{key}" is given twice', where="--length", todo="give each length once")
+        asked[key] = ends_of(ends, "--length")
+    return asked
+
+
+def _tell_of_book(against: ByKnown | ByFloor, book: str) -> None:
+    if isinstance(against, ByKnown) and not against.known.serves(book):
+        tell(f"{against.known.name} is not what games under {book} have; measured against it all the same")
