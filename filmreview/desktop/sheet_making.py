@@ -1,21 +1,19 @@
-"""Make the findings sheet: ask where to, write it in a job that shows how far it is and can be stopped."""
+"""Make the findings sheet: ask where to, write it in a process of its own that shows how far it is and can be stopped."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 from PyQt6.QtWidgets import QFileDialog, QWidget
 
+from filmreview.desktop.alone import alone
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.jobs import Jobs
 from filmreview.desktop.message_line import MessageLine
-from filmreview.progress import Progress
 from filmreview.review.model import Review
-from filmreview.review.ruled import findings
 from filmreview.sheets.handover import COORDINATOR, CREW
-from filmreview.sheets.pictures import film_pictures
-from filmreview.sheets.telling import hand_over
 
 KINDS = ";;".join(
     (
@@ -25,20 +23,22 @@ KINDS = ";;".join(
     )
 )  # fmt: skip
 """What can be made; a sheet for the crew has no notes and no replies, and its pictures are blurred but for the region."""
+WRITE = "filmreview.desktop.sheet_writing:write"
 
 
 class SheetMaking:
-    """Sheets of the open review."""
+    """Sheets of the open review. folder: where they are proposed, as the settings have it; "" for beside the review."""
 
-    def __init__(self, desk: Desk, jobs: Jobs, messages: MessageLine, window: QWidget) -> None:
-        self._desk, self._jobs, self._messages, self._window = desk, jobs, messages, window
+    def __init__(self, desk: Desk, jobs: Jobs, messages: MessageLine, window: QWidget, folder: Callable[[], str]) -> None:
+        self._desk, self._jobs, self._messages, self._window, self._folder = desk, jobs, messages, window, folder
 
     def ask(self) -> None:
         """Ask where to and make it; the file's ending says the kind."""
         review = self._desk.review
         if review is None:
             return
-        proposed = str(review.path.with_suffix(".xlsx"))
+        folder = Path(self._folder()).expanduser() if self._folder() else review.path.parent
+        proposed = str(folder / review.path.with_suffix(".xlsx").name)
         path, kind = QFileDialog.getSaveFileName(self._window, "Make the findings sheet", proposed, KINDS)
         if path:
             self.make(review, with_ending(Path(path), kind), reader_of(kind))
@@ -46,7 +46,7 @@ class SheetMaking:
     def make(self, review: Review, path: Path, made_for: str = COORDINATOR) -> None:
         """Write the sheet of a review to this path, for the coordinator or the crew."""
         self._desk.message(f"making {path.name} ...")
-        job = self._jobs.start(lambda progress: write(review, path, progress, made_for), self._made)
+        job = self._jobs.start(alone(WRITE, review, path, made_for), self._made)
         self._messages.watch(job)
 
     def _made(self, paths: tuple[Path, ...]) -> None:
@@ -62,11 +62,3 @@ def with_ending(path: Path, kind: str) -> Path:
 def reader_of(kind: str) -> str:
     """Whom the kind chosen is made for."""
     return CREW if "for the crew" in kind else COORDINATOR
-
-
-def write(review: Review, path: Path, progress: Progress, made_for: str = COORDINATOR) -> tuple[Path, ...]:
-    """Write the findings of a review; an older file is replaced only when the new one is whole. Returns what was written."""
-    from filmreview.sheets.kinds import write_sheet  # noqa: PLC0415 - pandas takes half a second that no start waits for
-
-    with film_pictures(review) as pictures:
-        return write_sheet(hand_over(findings(review), pictures, made_for), path, progress)

@@ -12,14 +12,12 @@ from PyQt6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
 from filmreview.commandline import demo_command
-from filmreview.desktop import app
+from filmreview.desktop import app, sheet_making
 from filmreview.desktop.film_place import NO_FILM
 from filmreview.desktop.window import DeskWindow
-from filmreview.errors import Stopped
 from filmreview.facts.region import Box
 from filmreview.progress import Progress
 from filmreview.review.changes import AddTag
-from filmreview.sheets import kinds
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import WAIT, begin_review, drag, press, settle, setup_of, stand, type_words
 
@@ -34,44 +32,32 @@ def opened(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> DeskWindow:
     return window
 
 
-def slow_sheet(told: list[str]) -> Callable[[object, Path, Progress], tuple[Path, ...]]:
-    """A sheet that takes until it is stopped."""
-
-    def write(_sheet: object, path: Path, progress: Progress) -> tuple[Path, ...]:
-        try:
-            while True:
-                progress(0.5, "slowly")
-        except Stopped:
-            told.append("stopped")
-            raise
-        return (path,)
-
-    return write
+@pytest.fixture
+def slow_sheet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A sheet that takes a minute is asked for at this path."""
+    path = tmp_path / "sheets" / "sheet.xlsx"
+    path.parent.mkdir()
+    monkeypatch.setattr(sheet_making, "WRITE", "tests.desktop.alone_work:write_slowly")
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(path), ""))
+    return path
 
 
-def test_the_sheet_can_be_stopped(qtbot: QtBot, opened: DeskWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    told: list[str] = []
-    monkeypatch.setattr(kinds, "write_sheet", slow_sheet(told))
-    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(tmp_path / "sheet.xlsx"), ""))
+def test_the_sheet_can_be_stopped(qtbot: QtBot, opened: DeskWindow, slow_sheet: Path) -> None:
     press(qtbot, Qt.Key.Key_S, CONTROL | Qt.KeyboardModifier.ShiftModifier)
     qtbot.waitUntil(lambda: opened.messages.bar.isVisible() and opened.messages.bar.value() == 50, timeout=WAIT)
+    assert len(list(slow_sheet.parent.iterdir())) == 1  # aside
     qtbot.mouseClick(opened.messages.stop, Qt.MouseButton.LeftButton)
     settle(qtbot, opened)
-    assert told == ["stopped"]
+    assert list(slow_sheet.parent.iterdir()) == []
     assert "stopped" in opened.messages.words.text()
     assert not opened.messages.bar.isVisible()
 
 
-def test_the_window_closes_while_a_sheet_is_made(
-    qtbot: QtBot, opened: DeskWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    told: list[str] = []
-    monkeypatch.setattr(kinds, "write_sheet", slow_sheet(told))
-    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(tmp_path / "sheet.xlsx"), ""))
+def test_the_window_closes_while_a_sheet_is_made(qtbot: QtBot, opened: DeskWindow, slow_sheet: Path) -> None:
     press(qtbot, Qt.Key.Key_S, CONTROL | Qt.KeyboardModifier.ShiftModifier)
     qtbot.waitUntil(lambda: opened.messages.bar.value() == 50, timeout=WAIT)
     opened.close()
-    assert told == ["stopped"]
+    assert list(slow_sheet.parent.iterdir()) == []
 
 
 def test_a_sheet_in_a_folder_that_is_not_there(
@@ -167,7 +153,7 @@ def test_the_desk_starts_and_ends_by_itself(tmp_path: Path) -> None:
     code = f"""
 import sys
 from PyQt6.QtCore import QSettings, QTimer
-from filmreview.desktop import app
+from filmreview.desktop import app, sheet_making
 QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, {str(tmp_path)!r})
 class Shown(app.DeskWindow):
     def show(self):
