@@ -10,6 +10,8 @@ from PyQt6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
 
 from filmreview.desktop.film_icons import film_icon
 from filmreview.desktop.player import Player
+from filmreview.desktop.region_choice import RegionChoice
+from filmreview.desktop.region_tool import RegionTool
 from filmreview.desktop.small_widgets import Choice
 from filmreview.film.moment import format_time
 from filmreview.review.model import FilmRef
@@ -21,9 +23,10 @@ class FilmBar(QWidget):
     film_wanted = pyqtSignal(str)  # the id of another film of the review
     white_wanted = pyqtSignal()
 
-    def __init__(self, player: Player) -> None:
+    def __init__(self, player: Player, regions: RegionTool) -> None:
         super().__init__()
         self._player = player
+        self.region = RegionChoice(regions)
         self._films: tuple[FilmRef, ...] = ()
         self._length = Fraction(0)
         self._shown = {"back": "back", "play": "play", "forward": "forward", "sound": "sound"}
@@ -84,7 +87,7 @@ class FilmBar(QWidget):
         layout.setContentsMargins(0, 2, 0, 2)
         layout.setSpacing(4)
         left: tuple[QWidget, ...] = (self.back, self.play, self.forward, self.time)
-        right: tuple[QWidget, ...] = (self.film, self.white, QLabel("Speed"), self.rate, self.sound)
+        right: tuple[QWidget, ...] = (self.film, self.region, self.white, QLabel("Speed"), self.rate, self.sound)
         for widget in left:
             layout.addWidget(widget)
         layout.addStretch(1)

@@ -15,12 +15,12 @@ from filmreview.desktop.ledger_presenter import LedgerPresenter, LedgerRow
 from filmreview.desktop.picture import PictureCanvas
 from filmreview.desktop.picture_tags import TagOutline
 from filmreview.desktop.player import Player
+from filmreview.desktop.region_work import RegionWork
 from filmreview.desktop.strip import FilmStrip, StripTag
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment, format_time
-from filmreview.measure.shape import bounds_of
 from filmreview.review.changes import SetReference
 
 WHITE = "white"
@@ -39,7 +39,7 @@ class FilmPlace(QWidget):
         self._desk, self._card, self._ledger = desk, card, ledger
         self.player = Player(self, wanted_source)
         self.canvas = PictureCanvas()
-        self.bar = FilmBar(self.player)
+        self.bar = FilmBar(self.player, self.canvas.regions)
         self.strip = FilmStrip()
         self._waiting: Callable[[Frame], None] | None = None
         self._jump_when_open: Moment | None = None
@@ -49,6 +49,7 @@ class FilmPlace(QWidget):
         layout.addWidget(self.canvas, 1)
         layout.addWidget(self.bar)
         layout.addWidget(self.strip)
+        self.regions = RegionWork(self.canvas, desk, card, self, self.card_wanted.emit)
         self._connect()
 
     @property
@@ -64,6 +65,13 @@ class FilmPlace(QWidget):
             self._jump_when_open = moment
             self.bar.film_wanted.emit(film_id)
 
+    def on_frame(self, do: Callable[[Frame], None]) -> None:
+        """Do it with the exact frame: now, or as soon as the player has found it after a pause or jump."""
+        if self.frame is not None:
+            do(self.frame)
+        else:
+            self._waiting = do
+
     def tag_here(self) -> None:
         """Open the card on the frame shown, without a region."""
         self.player.pause()
@@ -72,14 +80,14 @@ class FilmPlace(QWidget):
             self._card.open_new(frame)
             self.card_wanted.emit()
 
-        self._on_frame(begin)
+        self.on_frame(begin)
 
     def give_crew_moment(self) -> None:
         """The frame on the picture is when the crew acted."""
         film_id = self._desk.film_id
         self.player.pause()
         if film_id is not None:
-            self._on_frame(lambda frame: self._card.set_crew_moment(film_id, frame.moment))
+            self.on_frame(lambda frame: self._card.set_crew_moment(film_id, frame.moment))
 
     def point_at_white(self) -> None:
         """The next drag points at white."""
@@ -101,9 +109,6 @@ class FilmPlace(QWidget):
         player.playing_changed.connect(self._playing)
         player.trouble.connect(self._desk.message)
         canvas.drawing_started.connect(player.pause)
-        canvas.region_drawn.connect(self._region_drawn)
-        canvas.region_changed.connect(self._region_changed)
-        canvas.region_dropped.connect(lambda: self._region_changed(None))
         canvas.reference_drawn.connect(self._white_pointed_at)
         canvas.tag_chosen.connect(self.tag_opened)
         canvas.tag_wanted.connect(self.tag_here)
@@ -114,7 +119,6 @@ class FilmPlace(QWidget):
         self._desk.events.on("film", self._film_changed)
         self._desk.events.on("findings", self._show_tags)
         self._desk.events.on("review", self._show_tags)
-        self._card.events.on("open", self._show_region)
         self._card.events.on("open", self._show_info)
         self._card.events.on("measured", self._show_info)
 
@@ -145,6 +149,7 @@ class FilmPlace(QWidget):
     def _playing(self, playing: bool) -> None:
         if playing:
             self.canvas.set_tags(())
+            self.canvas.regions.give_up()
             self.canvas.set_region(None)
             self.canvas.set_reference(None)
             self._show_info()
@@ -153,51 +158,19 @@ class FilmPlace(QWidget):
         waiting, self._waiting = self._waiting, None
         if waiting is not None:
             waiting(frame)
-        self._show_region()
+        self.regions.show()
         self._show_outlines()
         self._show_info()
-
-    def _on_frame(self, do: Callable[[Frame], None]) -> None:
-        """Do it with the exact frame: now, or as soon as the player has found it after a pause or jump."""
-        if self.frame is not None:
-            do(self.frame)
-        else:
-            self._waiting = do
-
-    def _region_drawn(self, box: Box) -> None:
-        def begin(frame: Frame) -> None:
-            if not self._card.draw(frame, box):
-                self._show_region()
-            self.card_wanted.emit()
-
-        self._on_frame(begin)
-
-    def _region_changed(self, box: Box | None) -> None:
-        draft = self._card.draft
-        if draft is None and box is None:
-            return
-        if draft is not None and box is None and not draft.line.strip():
-            self._card.drop()
-        else:
-            self._on_frame(lambda frame: self._card.set_region(frame, box))
 
     def _white_pointed_at(self, box: Box) -> None:
         self.canvas.set_pointing(False)
         film_id = self._desk.film_id
         if film_id is not None:
-            self._on_frame(lambda frame: self._keep_white(frame, box, film_id))
+            self.on_frame(lambda frame: self._keep_white(frame, box, film_id))
 
     def _keep_white(self, frame: Frame, box: Box, film_id: str) -> None:
         change = SetReference(film_id, frame.moment, box, colour_named(WHITE))
         self._desk.set_white(frame, box, change, self._show_outlines)
-
-    def _show_region(self) -> None:
-        draft = self._card.draft
-        frame = self.frame
-        region = None
-        if draft is not None and frame is not None and (draft.film, draft.moment) == (self._desk.film_id, frame.moment):
-            region = draft.region
-        self.canvas.set_region(bounds_of(region) if region is not None else None)
 
     def _rows_here(self) -> list[LedgerRow]:
         return [row for row in self._ledger.rows() if row.film == self._desk.film_id]
@@ -215,16 +188,14 @@ class FilmPlace(QWidget):
             return
         rows = {row.tag: row for row in self._rows_here()}
         outlines = [
-            TagOutline(
-                tag.id, bounds_of(tag.region), rows[tag.id].ruling, rows[tag.id].ahead, f"{tag.player or '?'} {tag.item}"
-            )
+            TagOutline(tag.id, tag.region, rows[tag.id].ruling, rows[tag.id].ahead, f"{tag.player or '?'} {tag.item}")
             for tag in review.tags
             if tag.id in rows and tag.region is not None and tag.moment == frame.moment
         ]
         self.canvas.set_tags(outlines)
         reference = self._desk.reference_near(frame.moment)
         here = reference is not None and reference.moment == frame.moment
-        self.canvas.set_reference(bounds_of(reference.region) if reference is not None and here else None)
+        self.canvas.set_reference(reference.region if reference is not None and here else None)
 
     def _show_info(self) -> None:
         film, frame = self._desk.film, self.frame

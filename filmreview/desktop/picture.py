@@ -1,6 +1,7 @@
 """The picture: one canvas of our own that paints every frame, playing or paused, with the kept tags on it.
 
 In: numpy pictures, a region, the outlines of kept tags. Out: what the person does, as signals; the canvas decides nothing.
+What is drawn by hand lies beside it: regions (`region_tool`), points (`picture_points`).
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from PyQt6.QtGui import (
     QPainter,
     QPaintEvent,
     QPalette,
+    QPen,
     QResizeEvent,
     QWheelEvent,
 )
@@ -26,49 +28,49 @@ from PyQt6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from filmreview.desktop.picture_drag import Drag, DragKind, drag_kind
 from filmreview.desktop.picture_points import PointTool
-from filmreview.desktop.picture_region import Grip, dragged, grip_at, inside
-from filmreview.desktop.picture_tags import TagOutline, draw_reference, draw_region, draw_tag, rect_of, shape_rect
+from filmreview.desktop.picture_region import inside
+from filmreview.desktop.picture_tags import TagOutline, draw_reference, draw_tag, shape_rect
 from filmreview.desktop.picture_view import View
-from filmreview.facts.region import Box
+from filmreview.desktop.region_outline import rect_on
+from filmreview.desktop.region_parts import Kind, Part
+from filmreview.desktop.region_tool import RegionTool
+from filmreview.facts.region import Region
+from filmreview.measure.shape import bounds_of
 
 _ZOOM_STEP = 1.25
-_REACH = 6.0  # screen pixels around an edge of the region that take hold of it
+_PAN_STEP = 0.1  # of the canvas that a key goes
 _SHARP_FROM = 3.0  # device pixels for one picture pixel from which its true pixels are shown instead of a smooth blend
-_ARROWS = {
-    Qt.Key.Key_Left: (-1, 0),
-    Qt.Key.Key_Right: (1, 0),
-    Qt.Key.Key_Up: (0, -1),
-    Qt.Key.Key_Down: (0, 1),
-}
+_ARROWS = {Qt.Key.Key_Left: (1, 0), Qt.Key.Key_Right: (-1, 0), Qt.Key.Key_Up: (0, 1), Qt.Key.Key_Down: (0, -1)}
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+_NEARER, _FARTHER = (Qt.Key.Key_Plus, Qt.Key.Key_Equal), Qt.Key.Key_Minus
 
 
 class PictureCanvas(QWidget):
     """Shows one picture of the film and lets a person look closer and point at things.
 
-    Wheel zooms on the pointer, middle-drag or space-drag pans, double click fits. Drag draws a region (with Ctrl even inside
-    the one there is), Shift-drag points at white; the region's corners and edges reshape it, its inside moves
-    it. With the focus here Alt+arrows move the region by one picture pixel, Alt+Shift+arrows reshape it, Delete drops it,
-    Enter asks for a tag without a region, + and - zoom. All boxes are in pixels of the upright picture.
+    Wheel zooms on the pointer, middle-drag or space-drag pans, double click fits. Drag draws a region (`regions` tells all of
+    it), Shift-drag points at white. With the focus here + and - zoom, Ctrl+arrows pan, Enter asks for a tag without a region.
+    All regions are in pixels of the upright picture. `only_look`: a drag pans, nothing can be drawn.
     """
 
-    region_drawn = pyqtSignal(object)  # Box: a new region, when the button is let go
-    region_changed = pyqtSignal(object)  # Box: the region was moved or reshaped, by mouse (on release) or keys
+    region_drawn = pyqtSignal(object)  # Region: a new one, when it is finished
+    region_changed = pyqtSignal(object)  # Region: moved or reshaped, by mouse (on release) or keys
     region_dropped = pyqtSignal()  # the Delete key took the region away
     reference_drawn = pyqtSignal(object)  # Box: the white reference pointed at
-    drawing_started = pyqtSignal()  # a drag began to draw: the film had better pause
+    drawing_started = pyqtSignal()  # something begins to be drawn: the film had better pause
     tag_wanted = pyqtSignal()  # the Enter key asked for a tag without a region
     tag_chosen = pyqtSignal(str)  # the id of the tag whose outline was clicked
     space_tapped = pyqtSignal()  # the space bar was pressed and let go without a drag
     zoom_changed = pyqtSignal(float)  # screen pixels (device independent) for one picture pixel
+    view_changed = pyqtSignal(object)  # View: zoomed, panned, or the canvas has another size
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None, name: str = "Picture", only_look: bool = False) -> None:
         super().__init__(parent)
+        self._only_look = only_look
         self._picture: np.ndarray | None = None  # the image below reads its memory
         self._image: QImage | None = None
         self._view = View()
-        self._region: Box | None = None
-        self._reference: Box | None = None
+        self._reference: Region | None = None
         self._tags: tuple[TagOutline, ...] = ()
         self._info = ""
         self._pointing = False
@@ -76,13 +78,23 @@ class PictureCanvas(QWidget):
         self._space_used = False
         self._drag: Drag | None = None
         self.points = PointTool(self)
-        self.points.shown.connect(self._describe)
-        self.setAccessibleName("Picture")
+        self.regions = RegionTool(self)
+        self._connect_tools()
+        self.setAccessibleName(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setMinimumSize(320, 200)
+        self.setMinimumSize(320 if not only_look else 160, 200 if not only_look else 100)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self._show_cursor(None)
+
+    def _connect_tools(self) -> None:
+        self.points.shown.connect(self._describe)
+        self.regions.shown.connect(self._describe)
+        self.regions.drawn.connect(self.region_drawn)
+        self.regions.changed.connect(self.region_changed)
+        self.regions.dropped.connect(self.region_dropped)
+        self.regions.started.connect(self.drawing_started)
 
     def sizeHint(self) -> QSize:
         """Room for a picture to work on."""
@@ -101,14 +113,13 @@ class PictureCanvas(QWidget):
         self._image = image_of(picture)
         self._set_view(self._view.of_picture(width, height))
 
-    def set_region(self, box: Box | None) -> None:
+    def set_region(self, region: Region | None) -> None:
         """Show this region as the one being worked on; None takes it away. Emits nothing."""
-        self._region = box
-        self.update()
+        self.regions.set_region(region)
 
-    def set_reference(self, box: Box | None) -> None:
+    def set_reference(self, region: Region | None) -> None:
         """Show where the white reference is; None takes it away. Emits nothing."""
-        self._reference = box
+        self._reference = region
         self.update()
 
     def set_tags(self, tags: Sequence[TagOutline]) -> None:
@@ -123,7 +134,8 @@ class PictureCanvas(QWidget):
             self._describe()
 
     def _describe(self) -> None:
-        self.setAccessibleDescription("   ".join(part for part in (self._info, self.points.words) if part))
+        parts = (self._info, self.points.words, self.regions.words)
+        self.setAccessibleDescription("   ".join(part for part in parts if part))
         self.update()
 
     def set_pointing(self, reference: bool) -> None:
@@ -132,12 +144,12 @@ class PictureCanvas(QWidget):
         self._show_cursor(None)
 
     @property
-    def region(self) -> Box | None:
+    def region(self) -> Region | None:
         """The region being worked on."""
-        return self._region
+        return self.regions.region
 
     @property
-    def reference(self) -> Box | None:
+    def reference(self) -> Region | None:
         """The white reference pointed at."""
         return self._reference
 
@@ -153,30 +165,9 @@ class PictureCanvas(QWidget):
 
     # What a person does, also for actions of the window
 
-    def place_region(self) -> Box | None:
+    def place_region(self) -> Region | None:
         """Put a region in the middle of what is seen, for work without a mouse; emits region_drawn."""
-        if self._image is None:
-            return None
-        left, top, right, bottom = self._view.in_sight()
-        width, height = max(1, round((right - left) / 6)), max(1, round((bottom - top) / 6))
-        box = Box(round((left + right - width) / 2), round((top + bottom - height) / 2), width, height)
-        self.set_region(box)
-        self.region_drawn.emit(box)
-        return box
-
-    def move_region(self, dx: int, dy: int) -> None:
-        """Move the region by picture pixels, kept inside the picture; emits region_changed."""
-        self._change_region(Grip(), dx, dy)
-
-    def reshape_region(self, dx: int, dy: int) -> None:
-        """Move the region's right and bottom edges by picture pixels; emits region_changed."""
-        self._change_region(Grip(right=True, bottom=True), dx, dy)
-
-    def drop_region(self) -> None:
-        """Take the region away; emits region_dropped."""
-        if self._region is not None:
-            self.set_region(None)
-            self.region_dropped.emit()
+        return None if self._image is None else self.regions.place(self._view)
 
     def zoom_by(self, factor: float) -> None:
         """Zoom on the middle of what is seen."""
@@ -186,36 +177,37 @@ class PictureCanvas(QWidget):
         """Show the whole picture."""
         self._set_view(self._view.fit())
 
-    def _change_region(self, grip: Grip, dx: int, dy: int) -> None:
-        if self._region is None or self._image is None:
-            return
-        box = dragged(self._region, grip, dx, dy, self._view.picture)
-        if box != self._region:
-            self.set_region(box)
-            self.region_changed.emit(box)
-
-    def _set_view(self, view: View) -> None:
+    def look_at(self, view: View) -> None:
+        """Look at the same part of the picture, as near, as another canvas does. Emits nothing but zoom_changed."""
         zoomed = view.scale != self._view.scale
-        self._view = view
+        self._view = self._view.like(view)
         self.update()
         if zoomed:
+            self.zoom_changed.emit(self._view.scale)
+
+    def _set_view(self, view: View) -> None:
+        before, self._view = self._view, view
+        self.update()
+        if view.scale != before.scale:
             self.zoom_changed.emit(view.scale)
+        if view != before:
+            self.view_changed.emit(view)
 
     # Painting
 
     def paintEvent(self, _event: QPaintEvent | None) -> None:
-        """Ground, picture, kept tags, region, line."""
+        """Ground, picture, kept tags, region, points, line."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), self.palette().brush(QPalette.ColorRole.Dark))
         if self._image is not None:
             self._paint_picture(painter, self._image)
             painter.setClipRect(QRectF(0, 0, *self._view.canvas))
-            for tag in self._tags:
-                draw_tag(painter, tag, self._view)
-            self._paint_regions(painter)
-            self.points.paint(painter, self._view)
+            self._paint_marks(painter)
             painter.setClipping(False)
         self._paint_info(painter)
+        if self.hasFocus():
+            painter.setPen(QPen(self.palette().color(QPalette.ColorRole.Highlight), 2))
+            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
 
     def _paint_picture(self, painter: QPainter, image: QImage) -> None:
         left, top, right, bottom = self._view.in_sight()
@@ -228,14 +220,15 @@ class PictureCanvas(QWidget):
         painter.setClipRect(QRectF(0, 0, *self._view.canvas))
         painter.drawImage(target, image, QRectF(left, top, right - left, bottom - top))
 
-    def _paint_regions(self, painter: QPainter) -> None:
+    def _paint_marks(self, painter: QPainter) -> None:
+        for tag in self._tags:
+            draw_tag(painter, tag, self._view)
         drag = self._drag
         reference = drag.box if drag is not None and drag.kind is DragKind.REFERENCE else self._reference
-        region = drag.box if drag is not None and drag.kind in (DragKind.REGION, DragKind.GRIP) else self._region
-        if reference is not None and inside(reference, self._view.picture):
+        if reference is not None and inside(bounds_of(reference), self._view.picture):
             draw_reference(painter, reference, self._view)
-        if region is not None and inside(region, self._view.picture):
-            draw_region(painter, region, self._view, drag is not None and drag.box is not None)
+        self.regions.paint(painter, self._view)
+        self.points.paint(painter, self._view)
 
     def _paint_info(self, painter: QPainter) -> None:
         line = QRectF(0, self.height() - self._line_height(), self.width(), self._line_height())
@@ -268,29 +261,34 @@ class PictureCanvas(QWidget):
         kind = drag_kind(event.button(), event.modifiers(), self._space, self._pointing)
         if self._image is None or kind is None or self._drag is not None:
             return
-        if kind is DragKind.REGION and self.points.active:
+        if self._only_look:
+            kind = DragKind.PAN
+        elif kind is DragKind.REGION and self.points.active:
             kind = DragKind.POINT
             self.drawing_started.emit()
             self.points.press(_point(event), self._view)
-        grip = None
-        if kind is DragKind.REGION and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            grip = self._grip_at(event.position())
+        elif kind is DragKind.REGION:
+            self.regions.press(_point(event), self._view, event.modifiers())
         self._space_used = self._space_used or self._space
-        self._drag = Drag(DragKind.GRIP if grip else kind, _point(event), self._region, grip)
+        self._drag = Drag(kind, _point(event))
 
     def mouseMoveEvent(self, event: QMouseEvent | None) -> None:
         """Go on with the drag, or show what a press here would do."""
         assert event is not None
-        if self._drag is None:
-            self._show_cursor(self._grip_at(event.position()))
+        drag, at = self._drag, _point(event)
+        if drag is None:
+            free = self._image is not None and not self._pointing and not self.points.active and not self._only_look
+            self._show_cursor(self.regions.hover(at, self._view) if free else None)
             return
-        began = self._drag.moved
-        step = self._drag.move_to(_point(event), self._view)
-        if self._drag.kind is DragKind.PAN:
+        began = drag.moved
+        step = drag.move_to(at, self._view)
+        if drag.kind is DragKind.PAN:
             self._set_view(self._view.panned(*step))
-        elif self._drag.kind is DragKind.POINT:
-            self.points.move(_point(event), self._view)
-        elif self._drag.moved and not began:
+        elif drag.kind is DragKind.POINT:
+            self.points.move(at, self._view)
+        elif drag.kind is DragKind.REGION:
+            self.regions.move(at, self._view)
+        elif drag.moved and not began:
             self.drawing_started.emit()
         self.update()
 
@@ -302,52 +300,52 @@ class PictureCanvas(QWidget):
             return
         if drag.kind is DragKind.POINT:
             self.points.release()
-        elif not drag.moved and drag.kind is not DragKind.PAN:
-            outline = self._tag_at(event.position())
-            if outline is not None:
-                self.tag_chosen.emit(outline.tag)
-        elif drag.box is not None:
-            self._tell(drag.kind, drag.box)
+        elif drag.kind is DragKind.REGION:
+            self._end_region(event)
+        elif drag.kind is DragKind.REFERENCE and drag.box is not None:
+            self._pointing = False
+            self.set_reference(drag.box)
+            self.reference_drawn.emit(drag.box)
         self._show_cursor(None)
         self.update()
 
+    def _end_region(self, event: QMouseEvent) -> None:
+        outline = self._tag_at(event.position())
+        if outline is not None and self.regions.is_click and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.regions.cancel_press()
+            self.tag_chosen.emit(outline.tag)
+        else:
+            self.regions.release(_point(event), self._view)
+
     def mouseDoubleClickEvent(self, event: QMouseEvent | None) -> None:
-        """Show the whole picture."""
+        """Show the whole picture; while something is drawn by clicks, the second click belongs to that."""
         assert event is not None
-        if event.button() == Qt.MouseButton.LeftButton and not self.points.active:
+        left = event.button() == Qt.MouseButton.LeftButton
+        if left and self.regions.double_click():
+            return
+        if left and not self.points.active and not self.regions.paints:
             self._drag = None
             self.fit()
-        else:  # the second click of two quick ones is a press like any other
+        else:
             self.mousePressEvent(event)
 
-    def _tell(self, kind: DragKind, box: Box) -> None:
-        if kind is DragKind.REFERENCE:
-            self._pointing = False
-            self.set_reference(box)
-            self.reference_drawn.emit(box)
-        elif kind is DragKind.REGION:
-            self.set_region(box)
-            self.region_drawn.emit(box)
-        elif box != self._region:
-            self.set_region(box)
-            self.region_changed.emit(box)
-
-    def _grip_at(self, at: QPointF) -> Grip | None:
-        if self._region is None or self._image is None or self._pointing or self.points.active:
-            return None
-        return grip_at(self._region, self._view.to_picture((at.x(), at.y())), _REACH / self._view.scale)
+    def leaveEvent(self, event: QEvent | None) -> None:
+        """The pointer is elsewhere."""
+        self.regions.leave()
+        super().leaveEvent(event)
 
     def _tag_at(self, at: QPointF) -> TagOutline | None:
         for outline in reversed(self._tags):
-            if shape_rect(outline.box, self._view).contains(at) or rect_of(outline.box, self._view).contains(at):
+            if shape_rect(outline.box, self._view).contains(at) or rect_on(outline.box, self._view).contains(at):
                 return outline
         return None
 
-    def _show_cursor(self, grip: Grip | None) -> None:
-        if self._space:
+    def _show_cursor(self, part: Part | None) -> None:
+        if self._space or self._only_look:
             self.setCursor(Qt.CursorShape.OpenHandCursor)
-        elif grip is not None:
-            self.setCursor(Qt.CursorShape.SizeAllCursor if grip.whole else Qt.CursorShape.PointingHandCursor)
+        elif part is not None:
+            whole = part.kind is Kind.WHOLE
+            self.setCursor(Qt.CursorShape.SizeAllCursor if whole else Qt.CursorShape.PointingHandCursor)
         else:
             self.setCursor(Qt.CursorShape.CrossCursor)
 
@@ -370,43 +368,44 @@ class PictureCanvas(QWidget):
         return self.points.step(next) or super().focusNextPrevChild(next)
 
     def _is_ours(self, event: QKeyEvent) -> bool:
-        if self.points.is_ours(event):
+        key, keys = event.key(), event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+        if not self._only_look and (self.points.is_ours(event) or self.regions.is_ours(event)):
             return True
-        if event.key() == Qt.Key.Key_Space:
-            return not event.modifiers()
-        if event.key() in _ENTER:
-            return not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
-        if event.key() in _ARROWS:
-            return self._region is not None and bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
-        return event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Plus, Qt.Key.Key_Minus)
+        if key in (Qt.Key.Key_Space, *_ENTER):
+            return not keys and not self._only_look
+        if key in _ARROWS:
+            return keys == Qt.KeyboardModifier.ControlModifier
+        return not keys & ~Qt.KeyboardModifier.ShiftModifier and (key in _NEARER or key == _FARTHER)
 
     def keyPressEvent(self, event: QKeyEvent | None) -> None:
         """The keys named at the class; all others go on to the window."""
         assert event is not None
-        key = event.key()
-        if self.points.is_ours(event):
+        key = Qt.Key(event.key())
+        if not self._is_ours(event):
+            super().keyPressEvent(event)
+        elif self.points.is_ours(event):
             self.points.key(event, self._view)
+        elif self.regions.is_ours(event):
+            if self._image is not None:
+                self.regions.key(event, self._view)
         elif key == Qt.Key.Key_Space:
             if not event.isAutoRepeat():
                 self._space, self._space_used = True, False
                 self._show_cursor(None)
-        elif not self._is_ours(event):
-            super().keyPressEvent(event)
-        elif key in _ARROWS:
-            dx, dy = _ARROWS[Qt.Key(key)]
-            shifted = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-            (self.reshape_region if shifted else self.move_region)(dx, dy)
         elif key in _ENTER:
             if not event.isAutoRepeat() and self._image is not None:  # held from the card, where it kept a tag
                 self.tag_wanted.emit()
-        elif key == Qt.Key.Key_Delete:
-            self.drop_region()
+        elif key in _ARROWS:
+            x, y = _ARROWS[key]
+            self._set_view(self._view.panned(x * _PAN_STEP * self._view.canvas[0], y * _PAN_STEP * self._view.canvas[1]))
         else:
-            self.zoom_by(_ZOOM_STEP if key == Qt.Key.Key_Plus else 1 / _ZOOM_STEP)
+            self.zoom_by(_ZOOM_STEP if key in _NEARER else 1 / _ZOOM_STEP)
 
     def keyReleaseEvent(self, event: QKeyEvent | None) -> None:
-        """Space let go: a tap when nothing was dragged with it."""
+        """A move by keys is finished; space let go is a tap when nothing was dragged with it."""
         assert event is not None
+        if not event.isAutoRepeat():
+            self.regions.let_go()
         if event.key() != Qt.Key.Key_Space:
             super().keyReleaseEvent(event)
         elif not event.isAutoRepeat() and self._space:
@@ -415,9 +414,16 @@ class PictureCanvas(QWidget):
             if not self._space_used:
                 self.space_tapped.emit()
 
+    def focusInEvent(self, event: QFocusEvent | None) -> None:
+        """The focus shows."""
+        self.update()
+        super().focusInEvent(event)
+
     def focusOutEvent(self, event: QFocusEvent | None) -> None:
-        """A space bar let go elsewhere is let go here, too."""
+        """Keys let go elsewhere are let go here, too."""
         self._space = False
+        self.regions.let_go()
+        self.update()
         super().focusOutEvent(event)
 
 

@@ -1,4 +1,4 @@
-"""A drag on the picture from press to release: what it does, and what would come of it if it ended now."""
+"""A drag on the picture from press to release that is no business of the region's: panning, pointing at white."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from enum import Enum
 
 from PyQt6.QtCore import Qt
 
-from filmreview.desktop.picture_region import Grip, box_between, dragged
+from filmreview.desktop.picture_region import box_between
 from filmreview.desktop.picture_view import Point, View
 from filmreview.facts.region import Box
 
@@ -17,9 +17,8 @@ class DragKind(Enum):
     """What a drag does."""
 
     PAN = "pan"
-    REGION = "draw a region"
+    REGION = "draw, move or reshape a region"
     REFERENCE = "point at white"
-    GRIP = "move or reshape the region"
     POINT = "place or move a point"
 
 
@@ -37,14 +36,13 @@ def drag_kind(button: Qt.MouseButton, modifiers: Qt.KeyboardModifier, space: boo
 
 
 class Drag:
-    """One drag. kind: what it does. moved: whether it went far enough to be one. box: what it drew or reshaped so far."""
+    """One drag. kind: what it does. moved: whether it went far enough to be one. box: what it pointed at so far."""
 
-    def __init__(self, kind: DragKind, start: Point, region: Box | None, grip: Grip | None) -> None:
+    def __init__(self, kind: DragKind, start: Point) -> None:
         self.kind = kind
         self.moved = False
         self.box: Box | None = None
         self._start = self._last = start
-        self._region, self._grip = region, grip
 
     def move_to(self, point: Point, view: View) -> Point:
         """Take the pointer's new place on the canvas; the way it went since the last one comes back."""
@@ -52,10 +50,6 @@ class Drag:
         self._last = point
         way = (point[0] - self._start[0], point[1] - self._start[1])
         self.moved = self.moved or max(abs(way[0]), abs(way[1])) >= _MOVED
-        if not self.moved:
-            return step
-        if self.kind is DragKind.GRIP and self._region is not None and self._grip is not None:
-            self.box = dragged(self._region, self._grip, way[0] / view.scale, way[1] / view.scale, view.picture)
-        elif self.kind in (DragKind.REGION, DragKind.REFERENCE):
+        if self.moved and self.kind is DragKind.REFERENCE:
             self.box = box_between(view.to_picture(self._start), view.to_picture(point), view.picture)
         return step

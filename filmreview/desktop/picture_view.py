@@ -55,6 +55,18 @@ class View:
         """Dragged by screen pixels."""
         return replace(self, left=self.left + dx, top=self.top + dy, fitted=False)._held()
 
+    def like(self, other: View) -> View:
+        """The part that another view shows, as large and around the same place, on this canvas and of this picture; of pictures
+        of two sizes the same share of each."""
+        if other.fitted or not all(other.picture) or not all(self.picture):
+            return self.fit()
+        ratio = other.picture[0] / self.picture[0]
+        scale = other.scale * ratio
+        x, y = other.to_picture((other.canvas[0] / 2, other.canvas[1] / 2))
+        left = self.canvas[0] / 2 - x / ratio * scale
+        top = self.canvas[1] / 2 - y * (self.picture[1] / other.picture[1]) * scale
+        return replace(self, scale=scale, left=left, top=top, fitted=False)._held()
+
     def to_picture(self, point: Point) -> Point:
         """Canvas point to picture point."""
         return ((point[0] - self.left) / self.scale, (point[1] - self.top) / self.scale)
