@@ -1,4 +1,4 @@
-"""The made-up game from the desk: ask for a folder, make it there in a job that can be stopped, open its review."""
+"""The made-up game from the desk: ask for a folder, make it there in a process of its own, open its review."""
 
 from __future__ import annotations
 
@@ -6,13 +6,14 @@ from pathlib import Path
 
 from PyQt6.QtWidgets import QFileDialog, QWidget
 
+from filmreview.desktop.alone import alone
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.jobs import Jobs
 from filmreview.desktop.message_line import MessageLine
 from filmreview.desktop.opening import ENDING, Opening
-from filmreview.progress import Progress
 
 FOLDER = "made-up game"
+DRAW = "filmreview.commandline.demo_command:made_up_game"
 
 
 class MadeUp:
@@ -34,10 +35,6 @@ class MadeUp:
             self._opening.open_review(made[0])
             return
 
-        def work(progress: Progress) -> Path:
-            from filmreview.commandline import demo_command  # noqa: PLC0415 - nothing else on the desk draws films
-
-            return demo_command.made_up_game(folder, progress).review
-
+        job = self._jobs.start(alone(DRAW, folder), lambda made: self._opening.open_review(made.review), only="made-up game")
         self._desk.message("drawing the made-up game; this takes about a minute")
-        self._messages.watch(self._jobs.start(work, self._opening.open_review, only="made-up game"))
+        self._messages.watch(job)

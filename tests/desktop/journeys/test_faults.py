@@ -11,12 +11,10 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
-from filmreview.commandline import demo_command
-from filmreview.desktop import app, sheet_making
+from filmreview.desktop import app, made_up, sheet_making
 from filmreview.desktop.film_place import NO_FILM
 from filmreview.desktop.window import DeskWindow
 from filmreview.facts.region import Box
-from filmreview.progress import Progress
 from filmreview.review.changes import AddTag
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import WAIT, begin_review, drag, press, settle, setup_of, stand, type_words
@@ -116,23 +114,12 @@ def test_the_made_up_game_is_made_and_opened(
     begin_review(qtbot, first, FILM, tmp_path / "game.filmreview")
     first.close()
 
-    class Made:
-        review = tmp_path / "game.filmreview"
-
-    told: list[Path] = []
-
-    def make(folder: Path, progress: Progress) -> type[Made]:
-        progress(0.5, "drawing")
-        told.append(folder)
-        return Made
-
-    monkeypatch.setattr(demo_command, "make_demo", make)
+    monkeypatch.setattr(made_up, "DRAW", "tests.desktop.alone_work:pretend_to_draw")
     monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_given: str(tmp_path))
     window = start()
     qtbot.mouseClick(window.start_page.buttons["made_up"], Qt.MouseButton.LeftButton)
     stand(qtbot, window)
     settle(qtbot, window)
-    assert told == [tmp_path / "made-up game"]
     assert window.desk.review.game.home.name == "Thrunnockby"
 
 
@@ -153,7 +140,7 @@ def test_the_desk_starts_and_ends_by_itself(tmp_path: Path) -> None:
     code = f"""
 import sys
 from PyQt6.QtCore import QSettings, QTimer
-from filmreview.desktop import app, sheet_making
+from filmreview.desktop import app, made_up, sheet_making
 QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, {str(tmp_path)!r})
 class Shown(app.DeskWindow):
     def show(self):
