@@ -22,6 +22,8 @@ class Deed:
     needs: str = ""
 
 
+JUMPS: Mapping[str, str] = {"second_back": "Jump b&ack, {}", "second_forward": "Jump f&orward, {}"}
+"""The words of deeds that say how far they go, as the settings have it."""
 MENUS = ("&Review", "&Tag", "&Film", "&Go", "&Help")
 DEEDS: tuple[Deed, ...] = (
     Deed("new", "&Review", "&New from a film ...", "Ctrl+N"),
@@ -31,6 +33,7 @@ DEEDS: tuple[Deed, ...] = (
     Deed("add_film", "&Review", "&Add a film ...", needs="review"),
     Deed("find_film", "&Review", "&Find the film again ...", needs="review"),
     Deed("sheet", "&Review", "Make the findings s&heet ...", "Ctrl+Shift+S", needs="review"),
+    Deed("settings", "&Review", "Se&ttings ...", "Ctrl+,"),
     Deed("close", "&Review", "&Close the review", needs="review"),
     Deed("quit", "&Review", "&Quit", "Ctrl+Q"),
     Deed("undo", "&Tag", "&Undo", "Ctrl+Z", needs="review"),
@@ -45,8 +48,8 @@ DEEDS: tuple[Deed, ...] = (
     Deed("play", "&Film", "&Play or pause", "F6", ("Space",), needs="film"),
     Deed("back", "&Film", "One frame &back", "F7", ("Left",), needs="film"),
     Deed("forward", "&Film", "One frame &forward", "F8", ("Right",), needs="film"),
-    Deed("second_back", "&Film", "One second b&ack", "Shift+F7", ("Shift+Left",), needs="film"),
-    Deed("second_forward", "&Film", "One second f&orward", "Shift+F8", ("Shift+Right",), needs="film"),
+    Deed("second_back", "&Film", "Jump b&ack", "Shift+F7", ("Shift+Left",), needs="film"),
+    Deed("second_forward", "&Film", "Jump f&orward", "Shift+F8", ("Shift+Right",), needs="film"),
     Deed("film_start", "&Film", "To the s&tart", "", ("Home",), needs="film"),
     Deed("film_end", "&Film", "To the &end", "", ("End",), needs="film"),
     Deed("slower", "&Film", "S&lower", "Ctrl+F7", needs="film"),

@@ -21,6 +21,7 @@ from PyQt6.QtWidgets import QApplication
 
 from filmreview import __version__
 from filmreview.desktop.settings import Settings
+from filmreview.desktop.settings_in_force import scale_text
 from filmreview.desktop.window import DeskWindow
 
 SWITCH_SECONDS = 0.001
@@ -34,7 +35,9 @@ def run(paths: Sequence[str]) -> int:
     application.setApplicationName("filmreview")
     application.setApplicationDisplayName("Film review")
     application.setApplicationVersion(__version__)
-    window = DeskWindow(Settings())
+    settings = Settings()
+    scale_text(settings.chosen().text)  # before the window: its widths are laid out by the text
+    window = DeskWindow(settings)
     sys.excepthook = shown_by(window)
     window.show()
     for path in paths[:1]:

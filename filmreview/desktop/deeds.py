@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from PyQt6.QtCore import Qt
 
 from filmreview.desktop.film_place import NO_FILM
-from filmreview.desktop.help_dialogs import AboutDialog, KeysDialog
+from filmreview.desktop.help_dialogs import AboutDialog
 from filmreview.desktop.sheet_making import SheetMaking
 from filmreview.film.film import Film
 
@@ -24,7 +24,7 @@ class Deeds:
 
     def __init__(self, window: DeskWindow) -> None:
         self._window = window
-        self._sheet = SheetMaking(window.desk, window.jobs, window.messages, window)
+        self._sheet = SheetMaking(window.desk, window.jobs, window.messages, window, window.sheet_folder)
 
     def handlers(self) -> Mapping[str, Callable[[], object]]:
         """One a name of `actions.DEEDS`."""
@@ -62,7 +62,8 @@ class Deeds:
             "sheet": self._sheet.ask,
             "close": self._close_review,
             "quit": window.close,
-            "keys": lambda: KeysDialog(window).open(),
+            "settings": self._ask_settings,
+            "keys": self._ask_keys,
             "about": lambda: AboutDialog(window).open(),
         }
 
@@ -87,8 +88,8 @@ class Deeds:
             "play": player.toggle,
             "back": lambda: player.step(-1),
             "forward": lambda: player.step(1),
-            "second_back": lambda: self._by_seconds(-1),
-            "second_forward": lambda: self._by_seconds(1),
+            "second_back": lambda: self._window.settings.jump(-1),
+            "second_forward": lambda: self._window.settings.jump(1),
             "film_start": lambda: player.jump_to(Fraction(0)),
             "film_end": self._to_end,
             "slower": lambda: bar.step_rate(-1),
@@ -115,6 +116,12 @@ class Deeds:
         if review is not None:
             self._window.desk.message(f"{what}: {words}" + ("" if review.films else f"; {NO_FILM}"))
 
+    def _ask_settings(self) -> None:
+        self._window.settings.ask()
+
+    def _ask_keys(self) -> None:
+        self._window.settings.ask_keys()
+
     def _close_review(self) -> None:
         if self._window.card_presenter.unsaved:
             self._ask_to_keep_or_drop()
@@ -136,10 +143,6 @@ class Deeds:
             self.change_tag(chosen[0])
         else:
             self._window.desk.message("choose a row of the ledger first")
-
-    def _by_seconds(self, seconds: int) -> None:
-        player = self._window.film_place.player
-        player.jump_to(player.time + seconds)
 
     def _to_end(self) -> None:
         film: Film | None = self._window.desk.film

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -133,7 +134,8 @@ class Opening(QObject):
         self._desk.message("the review is closed; everything is kept")
 
     def _ask_game(self, film: Film) -> None:
-        form = SetupForm(date.today().isoformat(), observer=self._settings.who())
+        chosen, who = self._settings.chosen(), self._settings.who()
+        form = SetupForm(date.today().isoformat(), chosen.level, chosen.book, observer=who)
         dialog = SetupDialog(form, adoption_names(), _free(film.path.with_suffix(ENDING)), self._window)
         dialog.accepted.connect(lambda: self._make(film, dialog))
         dialog.rejected.connect(lambda: self._not_begun(film))
@@ -167,8 +169,11 @@ class Opening(QObject):
             self._desk.message(str(error))
             dialog.open()  # what was typed is still there
 
+        review = self._desk.review
         try:
-            self._desk.change(EditGame(game_of(dialog.form())), lambda _ids: None, refused)
+            game = game_of(dialog.form())
+            hidden = review is not None and review.game.rulings_hidden  # not asked for in the dialog
+            self._desk.change(EditGame(replace(game, rulings_hidden=hidden)), lambda _ids: None, refused)
         except FilmReviewError as error:
             refused(error)
 

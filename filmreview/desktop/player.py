@@ -150,6 +150,15 @@ class Player(QObject):
         self.film_changed.emit(None)
         self.picture_shown.emit(None)
 
+    def want_source(self, name: str | None) -> None:
+        """Let this source play from the next play on; None lets the player choose."""
+        if name == self._wanted_source:
+            return
+        self._wanted_source = name
+        self.pause()
+        self._refused.clear()
+        self._close_playback()
+
     def play(self) -> None:
         """Play from where the film stands; from the start when it stands on the last frame."""
         if self._film is None or self._playing or not self._ready_to_play():

@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PyQt6.QtCore import Qt
-from PyQt6.QtGui import QCloseEvent, QKeySequence, QShortcut
+from PyQt6.QtGui import QCloseEvent
 from PyQt6.QtWidgets import QMainWindow, QSplitter, QStackedWidget, QTabWidget
 
 from filmreview.desktop.actions import DEEDS, make_actions
@@ -19,6 +19,7 @@ from filmreview.desktop.deeds import Deeds
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.film_place import FilmPlace
 from filmreview.desktop.jobs import Jobs
+from filmreview.desktop.keys_in_force import KeysInForce
 from filmreview.desktop.ledger import Ledger
 from filmreview.desktop.ledger_pictures import LedgerPictures
 from filmreview.desktop.ledger_presenter import LedgerPresenter
@@ -26,6 +27,7 @@ from filmreview.desktop.made_up import MadeUp
 from filmreview.desktop.message_line import MessageLine
 from filmreview.desktop.opening import Opening
 from filmreview.desktop.settings import Settings
+from filmreview.desktop.settings_in_force import SettingsInForce
 from filmreview.desktop.start_page import StartPage
 from filmreview.desktop.undo import Undo
 from filmreview.errors import FilmReviewError
@@ -57,10 +59,12 @@ class DeskWindow(QMainWindow):
         self._lay_out()
         self.deeds = Deeds(self)
         self.actions_by_name = make_actions(self, self.deeds.handlers())
-        self._add_film_keys()
+        self.keys = KeysInForce(settings, self.actions_by_name, self.film_place, self)
+        self.settings = SettingsInForce(settings, self.desk, self.film_place, self.keys, self)
         self._connect()
         self._refresh()
         self._restore()
+        self.settings.tell_trouble()
 
     def tell_fault(self, error: FilmReviewError) -> None:
         """Show a fault of the world as one line; the window lives on."""
@@ -70,6 +74,10 @@ class DeskWindow(QMainWindow):
     def open_path(self, path: Path) -> None:
         """Open a review, or begin one from a film."""
         self.opening.open_any(path)
+
+    def sheet_folder(self) -> str:
+        """The folder that sheets are proposed in, as the settings have it."""
+        return self._settings.chosen().sheets
 
     def closeEvent(self, event: QCloseEvent | None) -> None:
         """Let go of film, review and jobs. What is on its way to the disk gets there first; where it cannot, the window stays
@@ -129,14 +137,6 @@ class DeskWindow(QMainWindow):
             state = self._settings.layout(name)
             if state is None or not splitter.restoreState(state):
                 splitter.setSizes(sizes)
-
-    def _add_film_keys(self) -> None:
-        """Plain keys that work while the picture or the film strip has the focus."""
-        for deed in DEEDS:
-            for keys in deed.film_keys:
-                shortcut = QShortcut(QKeySequence(keys), self.film_place)
-                shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-                shortcut.activated.connect(self.actions_by_name[deed.name].trigger)
 
     def _connect(self) -> None:
         start, film, ledger = self.start_page, self.film_place, self.ledger

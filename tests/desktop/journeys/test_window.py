@@ -8,7 +8,6 @@ from PyQt6.QtWidgets import QAbstractButton, QAbstractItemView, QComboBox, QLine
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.actions import DEEDS
-from filmreview.desktop.help_dialogs import key_rows
 from filmreview.desktop.window import DeskWindow
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import begin_review, press, settle, setup_of
@@ -72,7 +71,7 @@ def test_every_deed_can_be_done_by_key_or_menu(window: DeskWindow) -> None:
 def test_f1_lists_every_key(qtbot: QtBot, window: DeskWindow) -> None:
     press(qtbot, Qt.Key.Key_F1)
     (dialog,) = [one for one in window.findChildren(QWidget) if one.windowTitle() == "Keys"]
-    assert dialog.table.rowCount() == len(key_rows())
+    assert dialog.table.rowCount() == len(window.keys.presenter.rows())
     for row in range(dialog.table.rowCount()):
         for column in range(3):
             shown = dialog.table.visualItemRect(dialog.table.item(row, column)).size()

@@ -15,6 +15,7 @@ MODULES = [
     "events",
     "measuring",
     "ruling_words",
+    "settings_values",
 ]
 
 
