@@ -1,0 +1,123 @@
+"""The finished pictures of a clip: each frame blurred, fitted to the size that is written, and drawn on where it is held."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import av
+import numpy as np
+
+from filmreview.errors import FilmReviewError
+from filmreview.facts.region import Box
+from filmreview.film.film import Film
+from filmreview.lessons.blur_drawing import blur
+from filmreview.lessons.blur_regions import blurred_at
+from filmreview.lessons.card_drawing import card_picture
+from filmreview.lessons.hold_drawing import held_picture
+from filmreview.lessons.pictures import Look, Plan
+from filmreview.lessons.planes import PlaneMaker, Planes, Tags, evened, frame_of, from_rgb, scaled, to_rgb
+
+SMALLEST, LARGEST = 120, 4320  # lines of a written picture
+
+
+@dataclass(frozen=True)
+class Canvas:
+    """What is written: size in pixels, even; colours."""
+
+    width: int
+    height: int
+    tags: Tags
+
+
+def canvas_for(films: Sequence[Film], tags: Tags, height: int | None) -> Canvas:
+    """As large as the largest film, each made smaller to `height` lines where it is higher."""
+    if height is not None and not SMALLEST <= height <= LARGEST:
+        raise FilmReviewError(f"a picture of {height} lines", todo=f"give {SMALLEST} to {LARGEST} lines")
+    sizes = [fitted_size(film, height) for film in films]
+    return Canvas(max(width for width, _ in sizes), max(lines for _, lines in sizes), tags)
+
+
+def fitted_size(film: Film, height: int | None) -> tuple[int, int]:
+    """The size, even, at which a film is written: its own, or `height` lines where it is higher."""
+    width, lines = film.info.width, film.info.height
+    if height is not None and height < lines:
+        width, lines = round(width * height / lines), height
+    return max(2, width + width % 2), max(2, lines + lines % 2)
+
+
+class ClipPictures:
+    """Makes the pictures of one plan. first: any decoded frame of the film."""
+
+    def __init__(self, plan: Plan, film: Film, first: av.VideoFrame, canvas: Canvas, height: int | None) -> None:
+        self.plan, self._film, self.canvas = plan, film, canvas
+        self._maker = PlaneMaker(film, first, canvas.tags)
+        width, lines = fitted_size(film, height)
+        x, y = (canvas.width - width) // 4 * 2, (canvas.height - lines) // 4 * 2  # chroma stands on even pixels
+        self.placed = Box(x, y, width, lines)
+        self._fills = (width, lines) == (canvas.width, canvas.height)
+        self._as_it_is = self._fills and (width, lines) == (film.info.width, film.info.height)
+
+    def played(self, number: int, frame: av.VideoFrame) -> av.VideoFrame:
+        """A frame that is played, for the encoder; the decoded one itself where nothing has to be done to it."""
+        if self._as_it_is and self._maker.is_ready(frame) and not self.boxes(number):
+            return frame
+        return frame_of(self._fitted(self._whole(number, frame)), self.canvas.tags)
+
+    def boxes(self, number: int) -> tuple[Box, ...]:
+        """Where faces are blurred in a frame."""
+        info = self._film.info
+        return blurred_at(self.plan.clip.blurs, self._film.moment_of(number), info.width, info.height)
+
+    def held(self, look: Look, number: int, frame: av.VideoFrame) -> Planes:
+        """The held frame with all that is drawn on it."""
+        tags = self.canvas.tags
+        whole = self._whole(number, frame)
+        made = held_picture(
+            self.plan.clip, look, to_rgb(self._fitted(whole), tags), to_rgb(whole, tags), self.placed
+        )  # fmt: skip
+        return from_rgb(made, tags)
+
+    def card(self, look: Look) -> Planes:
+        """The title or the end card."""
+        card = self.plan.clip.title if look is Look.TITLE else self.plan.clip.end
+        assert card is not None
+        return from_rgb(card_picture(card, self.canvas.width, self.canvas.height), self.canvas.tags)
+
+    def shown(self, look: Look, number: int | None, frame: av.VideoFrame | None) -> Planes:
+        """Any picture of the plan. number, frame: of the film, None for a card."""
+        if number is None or frame is None:
+            return self.card(look)
+        if look in (Look.QUESTION, Look.ANSWER):
+            return self.held(look, number, frame)
+        return self._fitted(self._whole(number, frame))
+
+    def _whole(self, number: int, frame: av.VideoFrame) -> Planes:
+        """The upright frame, full size, blurred."""
+        return blur(self._maker.planes(frame), self.boxes(number))
+
+    def _fitted(self, whole: Planes) -> Planes:
+        """The frame at the size that is written, on black where it does not fill it."""
+        placed, tags = self.placed, self.canvas.tags
+        even = evened(whole)
+        fitted = even if even.size == (placed.width, placed.height) else scaled(even, placed.width, placed.height, tags)
+        return fitted if self._fills else _on_black(fitted, self.canvas, placed)
+
+
+def _on_black(planes: Planes, canvas: Canvas, placed: Box) -> Planes:
+    black = 0 if canvas.tags.range == "full" else 16
+    made = []
+    for plane, shade, part in zip(planes, (black, 128, 128), (1, 2, 2), strict=True):
+        whole = np.full((canvas.height // part, canvas.width // part), shade, np.uint8)
+        x, y = placed.x // part, placed.y // part
+        whole[y : y + plane.shape[0], x : x + plane.shape[1]] = plane
+        made.append(whole)
+    return Planes(*made)
+
+
+def check_place(path: Path, films: Sequence[Film]) -> None:
+    """Raise FilmReviewError when writing there would overwrite a film that is cut from."""
+    for film in films:
+        if path.exists() and path.samefile(film.path):
+            raise FilmReviewError("this is the film that is cut from", where=str(path), todo="give another name")
