@@ -13,6 +13,7 @@ from collections.abc import Callable, Sequence
 from importlib import import_module
 
 from filmreview.commandline.answers import tell
+from filmreview.commandline.lesson_words import joined
 from filmreview.commandline.words import check_command, parser
 from filmreview.errors import FilmReviewError, Stopped
 
@@ -31,6 +32,8 @@ MODULES = {
     "sheet": "sheet_command",
     "replies": "replies_command",
     "letter": "replies_command",
+    "lesson": "lesson_command",
+    "lesson results": "lesson_results",
     "doctor": "doctor",
 }
 BAD_INPUT = 2
@@ -58,9 +61,10 @@ def run(words: Sequence[str]) -> int:
 
 def _command(words: Sequence[str]) -> int:
     top, made = parser()
+    words = joined(list(words))
     if words:
         check_command(words[0], made)
     given = top.parse_args(words)
     module = import_module(f"filmreview.commandline.{MODULES[given.command]}")
-    handler: Callable[[argparse.Namespace], int] = getattr(module, given.command)
+    handler: Callable[[argparse.Namespace], int] = getattr(module, given.command.replace(" ", "_"))
     return handler(given)

@@ -9,6 +9,7 @@ from typing import Any, NoReturn
 
 from filmreview import __version__
 from filmreview.cautions import ALL
+from filmreview.commandline.lesson_words import RESULTS, lesson_words, results_words
 from filmreview.errors import FilmReviewError, nearest
 
 # The rules hold the list (`rules.procedures.event`); a test keeps this one the same, so that help needs no room.
@@ -80,6 +81,8 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     add("sheet", "write the findings sheet", _sheet)
     add("replies", "read the replies of a returned workbook into the review", _replies)
     add("letter", "print or write what an official is told", _letter)
+    add("lesson", "make teaching clips, questions and answers from a review", lesson_words)
+    add(RESULTS, "count what participants of a lesson handed in", results_words)
     add("doctor", "tell what this machine has, lacks, and the line that installs it", _json)
     return top, made
 

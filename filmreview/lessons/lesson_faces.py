@@ -110,11 +110,11 @@ def _spans(lesson: Lesson, film: FilmRef) -> Iterable[tuple[Question, Span]]:
 
 
 def _answered(review: Review, one: Stretch) -> Stretch:
-    """The stretch with its answer: one word only when every part of it has that answer."""
+    """The stretch with its answer, once every part of it has one; of several the most careful counts."""
     reaching = _reaching(review, one)
     words = {choice.choice for choice in reaching}
     whole = _covered(one.span, reaching)
-    choice = words.pop() if whole and len(words) == 1 else BLURRED if whole and BLURRED in words else OPEN
+    choice = next((word for word in (BLURRED, CONSENT, NOBODY) if whole and word in words), OPEN)
     return Stretch(one.film, one.span, one.questions, choice, blurs_in(review, one.film.id, one.span))
 
 

@@ -1,8 +1,8 @@
 """The lesson as one web page: a single file that plays its clips, asks, takes the call, then shows the ruling. No network.
 
 Everything is inside: looks, the small program, the clips. The content security policy forbids everything else, and all words
-are escaped, so no text can load or run anything. What a participant calls stays in his browser until he saves it as a small file,
-which `results` reads.
+are escaped, so no text can load or run anything. What a participant calls stays in his browser until he saves it as a small
+file, which `results_reading` reads.
 """
 
 from __future__ import annotations

@@ -1,0 +1,123 @@
+"""The films of a lesson: one with chapters or single files, in each version, with captions; the clips of the page; the stills.
+
+PyAV is used by `writing` and its neighbours; here is only said what is written where.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from PIL import Image
+
+from filmreview.film.film import open_film
+from filmreview.lessons.captions import write_captions
+from filmreview.lessons.clip import Clip
+from filmreview.lessons.lesson import Lesson
+from filmreview.lessons.lesson_paper import Still
+from filmreview.lessons.pictures import Look, plan_of
+from filmreview.lessons.plan import ONE_FILM
+from filmreview.lessons.preview import preview
+from filmreview.lessons.writing import write_clip, write_lesson
+from filmreview.progress import Progress, silent
+
+PAGE_HEIGHT = 540  # lines of the clips inside the page: what a laptop shows beside the question, at half the bytes of 720
+CLIPS = "clips"
+_STILL_HEIGHT = 480
+_JPEG = 85
+Written = tuple[dict[str, str], tuple[str, ...]]
+"""What each file is, by its name; and the notes of the writing."""
+FILM_NAMES: Mapping[str, tuple[str, str]] = {
+    "question": ("questions", "asks only: for participants"),
+    "answer": ("answers", "asks, and answers after a pause"),
+}
+
+
+def write_films(lesson: Lesson, clips: Sequence[Clip], aside: Path, progress: Progress) -> Written:
+    """Write the films of all versions."""
+    settings = lesson.plan.settings
+    told: dict[str, str] = {}
+    notes: list[str] = []
+    if not clips:
+        return told, ()
+    for place, version in enumerate(settings.versions):
+        part = _part(progress, place, len(settings.versions))
+        if settings.layout == ONE_FILM:
+            name, words = FILM_NAMES[version]
+            written = write_lesson(clips, aside / f"{name}.mp4", version, part, height=settings.height, title=lesson.title)
+            write_captions(clips, aside / f"{name}.vtt", version)
+            told[f"{name}.mp4"], told[f"{name}.vtt"] = f"the film, {words}", "its captions"
+            notes += written.notes
+        else:
+            more, said = _single(clips, aside, version, settings.height, part)
+            told |= more
+            notes += said
+    return told, tuple(dict.fromkeys(notes))
+
+
+def page_clips(lesson: Lesson, clips: Sequence[Clip], folder: Path, progress: Progress) -> dict[str, Path]:
+    """The clips that go into the page, by the id of the question: they only ask, and have no cards."""
+    asked = [one for one in lesson.questions if one.place is not None]
+    made = {}
+    for place, (question, clip) in enumerate(zip(asked, clips, strict=True)):
+        path = folder / f"{place + 1:02}.mp4"
+        height = min(PAGE_HEIGHT, lesson.plan.settings.height)
+        write_clip(without_cards(clip), path, "question", _part(progress, place, len(asked)), height=height)
+        made[question.id] = path
+    return made
+
+
+def stills_of(lesson: Lesson, clips: Sequence[Clip], progress: Progress = silent) -> dict[str, Still]:
+    """The held frame of every question seen on film, as it is written, by the id of the question."""
+    asked = [one for one in lesson.questions if one.place is not None]
+    made = {}
+    for place, (question, clip) in enumerate(zip(asked, clips, strict=True)):
+        progress(place / len(asked), f"still {place + 1} of {len(asked)}")
+        made[question.id] = still_of(clip)
+    return made
+
+
+def still_of(clip: Clip) -> Still:
+    """The held frame of a clip with its mark, inset and blur, without the words of the question."""
+    silent_clip = without_words(without_cards(clip))
+    with open_film(clip.film, clip.colours) as film:
+        plan = plan_of(silent_clip, film, "question")
+        number = next(n for n, one in enumerate(plan.pictures) if one.look is Look.QUESTION)
+        picture = preview(silent_clip, film, number, "question", height=_STILL_HEIGHT)
+    data = io.BytesIO()
+    Image.fromarray(picture).save(data, "JPEG", quality=_JPEG)
+    return Still(data.getvalue(), picture.shape[1], picture.shape[0])
+
+
+def without_cards(clip: Clip) -> Clip:
+    """The clip without its title and end card."""
+    return replace(clip, title=None, end=None)
+
+
+def without_words(clip: Clip) -> Clip:
+    """The clip with nothing written on its held frame: on a sheet the words stand beside it."""
+    return replace(clip, question="", ruling=())
+
+
+def _single(clips: Sequence[Clip], aside: Path, version: str, height: int, progress: Progress) -> Written:
+    """Write every clip into a file of its own, with its captions beside it."""
+    (aside / CLIPS).mkdir(exist_ok=True)
+    told: dict[str, str] = {}
+    notes: list[str] = []
+    for place, clip in enumerate(clips):
+        number = clip.name.partition(".")[0]
+        stem = f"{CLIPS}/{int(number):02}-{version}"
+        bare, part = without_cards(clip), _part(progress, place, len(clips))
+        written = write_clip(bare, aside / f"{stem}.mp4", version, part, height=height)
+        write_captions((bare,), aside / f"{stem}.vtt", version)
+        told[f"{stem}.mp4"] = f"question {number}, {FILM_NAMES[version][1]}"
+        told[f"{stem}.vtt"] = "its captions"
+        notes += written.notes
+    return told, tuple(notes)
+
+
+def _part(progress: Progress, place: int, count: int) -> Progress:
+    """Progress of one of several equal steps."""
+    return lambda share, words: progress((place + share) / count, words)
