@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from PyQt6.QtGui import QAction, QKeySequence
 from PyQt6.QtWidgets import QMainWindow
 
+from filmreview.desktop.procedure_clock_words import KEY_OF
+
 
 @dataclass(frozen=True)
 class Deed:
@@ -24,7 +26,7 @@ class Deed:
 
 JUMPS: Mapping[str, str] = {"second_back": "Jump b&ack, {}", "second_forward": "Jump f&orward, {}"}
 """The words of deeds that say how far they go, as the settings have it."""
-MENUS = ("&Review", "&Tag", "&Film", "&Go", "&Help")
+MENUS = ("&Review", "&Tag", "&Film", "&Events", "&Go", "&Help")
 DEEDS: tuple[Deed, ...] = (
     Deed("new", "&Review", "&New from a film ...", "Ctrl+N"),
     Deed("open", "&Review", "&Open ...", "Ctrl+O"),
@@ -58,10 +60,23 @@ DEEDS: tuple[Deed, ...] = (
     Deed("nearer", "&Film", "&Nearer", "Ctrl++", ("+",), needs="film"),
     Deed("farther", "&Film", "Fa&rther", "Ctrl+-", ("-",), needs="film"),
     Deed("whole", "&Film", "&Whole picture", "Ctrl+0", ("0",), needs="film"),
+    Deed("note_event", "&Events", "&Note an event in words", "F4", needs="film"),
+    Deed("event_whose", "&Events", "Say &whose the event is", "Shift+F4", needs="review"),
+    Deed("event_here", "&Events", "Give the event the &moment on the picture", "Ctrl+M", needs="film"),
+    Deed("event_remove", "&Events", "&Remove the events chosen", needs="review"),
+    Deed("stoppage", "&Events", "&Begin or end a stoppage", "F5", needs="film"),
+    Deed("stoppage_kind", "&Events", "Say the &kind of the stoppage", "Shift+F5", needs="review"),
+    Deed("stoppage_drop", "&Events", "&Drop the stoppage begun", needs="review"),
+    Deed("stoppage_remove", "&Events", "Remo&ve the stoppages chosen", needs="review"),
+    Deed("next_stoppage", "&Go", "To the &next stoppage", "F3", needs="film"),
+    Deed("previous_stoppage", "&Go", "To the stoppage &before", "Shift+F3", needs="film"),
     Deed("go_picture", "&Go", "To the &picture", "Ctrl+1", needs="review"),
     Deed("go_strip", "&Go", "To the film &strip", "Ctrl+2", needs="review"),
     Deed("go_card", "&Go", "To the &card", "Ctrl+3", needs="review"),
     Deed("go_ledger", "&Go", "To the &ledger", "Ctrl+4", needs="review"),
+    Deed("go_wear", "&Go", "To the &wear board", "Ctrl+5", needs="review"),
+    Deed("go_clock", "&Go", "To the pr&ocedure clock", "Ctrl+6", needs="review"),
+    Deed("go_stoppages", "&Go", "To the s&toppages", "Ctrl+7", needs="review"),
     Deed("look_for", "&Go", "&Look for findings", "Ctrl+L", needs="review"),
     Deed("keys", "&Help", "&Keys", "F1"),
     Deed("about", "&Help", "&About and cautions"),
@@ -86,9 +101,18 @@ ELSEWHERE: tuple[tuple[str, str, str], ...] = (
     ("Card", "Enter", "keep the tag"),
     ("Card", "Esc", "drop what was written"),
     ("Ledger", "Enter", "go to the moment"),
-    ("Ledger", "F2", "edit the crew mark or the note in place"),
+    ("Ledger", "F2", "edit the crew mark, the official or the note in place; of several rows chosen, all"),
     ("Ledger", "double click", "open the tag on the card"),
     ("Ledger", "Delete", "remove the tags chosen"),
+    ("Wear board", "click or Enter", "go to the moment; again, to the next tag of the cell"),
+    ("Wear board", "F2 or double click", "open the tag on the card"),
+    ("Procedure clock", "Enter", "go to the event or the departure"),
+    ("Procedure clock", "F2", "change the event on the line"),
+    ("Procedure clock", "Delete", "remove the events chosen"),
+    *(("Procedure clock open", key, f"note at once: {what}") for what, key in KEY_OF.items()),
+    ("Stoppages", "Enter", "go to where it starts; on its end, to its end"),
+    ("Stoppages", "F2", "edit the kind or the note in place"),
+    ("Stoppages", "Delete", "remove the stoppages chosen"),
 )
 """What the mouse and single places do: place, key or mouse, what happens."""
 

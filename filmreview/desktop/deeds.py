@@ -28,7 +28,8 @@ class Deeds:
 
     def handlers(self) -> Mapping[str, Callable[[], object]]:
         """One a name of `actions.DEEDS`."""
-        return {**self._review_handlers(), **self._tag_handlers(), **self._film_handlers(), **self._go_handlers()}
+        below = self._window.below.handlers()
+        return {**self._review_handlers(), **self._tag_handlers(), **self._film_handlers(), **self._go_handlers(), **below}
 
     def go_to_tag(self, tag_id: str) -> None:
         """Stand on a tag's moment, and choose its row."""
@@ -106,8 +107,6 @@ class Deeds:
             "go_picture": lambda: window.film_place.canvas.setFocus(reason),
             "go_strip": lambda: window.film_place.strip.setFocus(reason),
             "go_card": window.card.take_keys,
-            "go_ledger": lambda: window.ledger.table.setFocus(reason),
-            "look_for": lambda: window.ledger.look_for.setFocus(reason),
         }
 
     def _say(self, what: str, words: str) -> None:

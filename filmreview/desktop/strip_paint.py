@@ -19,11 +19,13 @@ _TIMES_ROOM = 90.0
 
 @dataclass(frozen=True)
 class Stretch:
-    """A stretch of film to shade, a stoppage: seconds from the film's start, the end not included. words: its tooltip."""
+    """A stretch of film to shade, a stoppage: seconds from the film's start, the end not included. words: its tooltip. open:
+    not settled, since it was only proposed or is being set."""
 
     start: Fraction
     end: Fraction
     words: str = ""
+    open: bool = False
 
 
 @dataclass(frozen=True)
@@ -85,8 +87,19 @@ def paint_window(painter: QPainter, palette: QPalette, whole: Line, near: Line) 
 def _shade(painter: QPainter, palette: QPalette, line: Line, stretch: Stretch) -> None:
     left, right = line.scale.x_of(stretch.start), line.scale.x_of(stretch.end)
     rect = QRectF(left, line.rect.top(), max(2.0, right - left), line.rect.height())
+    if stretch.open:
+        _shade_open(painter, palette, rect)
+        return
     painter.fillRect(rect, palette.brush(QPalette.ColorRole.Midlight))
     painter.fillRect(rect, QBrush(palette.color(QPalette.ColorRole.Mid), Qt.BrushStyle.BDiagPattern))
+
+
+def _shade_open(painter: QPainter, palette: QPalette, rect: QRectF) -> None:
+    """Dots and a dashed edge: told from a settled one by its pattern, not by colour."""
+    painter.fillRect(rect, QBrush(palette.color(QPalette.ColorRole.Mid), Qt.BrushStyle.Dense6Pattern))
+    painter.setPen(QPen(palette.color(QPalette.ColorRole.Dark), 1, Qt.PenStyle.DashLine))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawRect(rect.adjusted(0, 0, -1, -1))
 
 
 def _write_times(painter: QPainter, palette: QPalette, line: Line) -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from PyQt6.QtCore import Qt
 from PyQt6.QtGui import QCloseEvent
-from PyQt6.QtWidgets import QMainWindow, QSplitter, QStackedWidget, QTabWidget
+from PyQt6.QtWidgets import QMainWindow, QSplitter, QStackedWidget
 
 from filmreview.desktop.actions import DEEDS, make_actions
 from filmreview.desktop.card import Card
@@ -23,6 +23,7 @@ from filmreview.desktop.keys_in_force import KeysInForce
 from filmreview.desktop.ledger import Ledger
 from filmreview.desktop.ledger_pictures import LedgerPictures
 from filmreview.desktop.ledger_presenter import LedgerPresenter
+from filmreview.desktop.ledger_tabs import LedgerTabs
 from filmreview.desktop.made_up import MadeUp
 from filmreview.desktop.message_line import MessageLine
 from filmreview.desktop.opening import Opening
@@ -106,9 +107,7 @@ class DeskWindow(QMainWindow):
             self.jobs.drop(name)
 
     def _lay_out(self) -> None:
-        self.below = QTabWidget()
-        self.below.setDocumentMode(True)
-        self.below.addTab(self.ledger, "Ledger")
+        self.below = LedgerTabs(self.desk, self.ledger, self.film_place)
         self.left = QSplitter(Qt.Orientation.Vertical)
         self.left.addWidget(self.film_place)
         self.left.addWidget(self.below)
@@ -148,8 +147,8 @@ class DeskWindow(QMainWindow):
         film.tag_chosen.connect(self.deeds.go_to_tag)
         film.tag_opened.connect(self.deeds.change_tag)
         film.bar.film_wanted.connect(self.opening.show_film)
-        ledger.jump_wanted.connect(self.deeds.go_to_tag)
-        ledger.change_wanted.connect(self.deeds.change_tag)
+        self.below.tag_wanted.connect(self.deeds.go_to_tag)
+        self.below.change_wanted.connect(self.deeds.change_tag)
         self.card.closed.connect(film.canvas.setFocus)
         self.card.here_wanted.connect(film.give_crew_moment)
         self.pictures.made.connect(ledger.set_picture)

@@ -1,0 +1,88 @@
+"""The stoppages as a Qt table model."""
+
+from __future__ import annotations
+
+from PyQt6.QtCore import QAbstractTableModel, QModelIndex, Qt
+
+from filmreview.desktop.stoppage_presenter import PROPOSED, StoppagePresenter, StoppageRow
+
+COLUMNS = ("Starts", "Ends", "Length", "Kind", "Set", "Note")
+STARTS, ENDS, LENGTH, KIND, SET, NOTE = range(len(COLUMNS))
+
+
+class StoppageModel(QAbstractTableModel):
+    """One row a stoppage, in the order of time. Kind and note can be edited."""
+
+    def __init__(self, presenter: StoppagePresenter) -> None:
+        super().__init__()
+        self._presenter = presenter
+        self._rows: tuple[StoppageRow, ...] = ()
+
+    def refresh(self) -> None:
+        """Take the presenter's rows; where the stoppages are the same, what is chosen stays."""
+        rows = self._presenter.rows()
+        if [row.stoppage for row in rows] == [row.stoppage for row in self._rows]:
+            self._rows = rows
+            if rows:
+                self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, NOTE))
+            return
+        self.beginResetModel()
+        self._rows = rows
+        self.endResetModel()
+
+    def row(self, number: int) -> StoppageRow:
+        """The row of that number."""
+        return self._rows[number]
+
+    def row_of(self, stoppage: str) -> int | None:
+        """The number of a stoppage's row."""
+        return next((number for number, row in enumerate(self._rows) if row.stoppage == stoppage), None)
+
+    def rowCount(self, parent: QModelIndex = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
+        """As many as there are stoppages."""
+        return 0 if parent.isValid() else len(self._rows)
+
+    def columnCount(self, parent: QModelIndex = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
+        """As many as COLUMNS."""
+        return 0 if parent.isValid() else len(COLUMNS)
+
+    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        """The words over the columns."""
+        if role == Qt.ItemDataRole.TextAlignmentRole:
+            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
+            return COLUMNS[section]
+        return None
+
+    def flags(self, index: QModelIndex) -> Qt.ItemFlag:
+        """Kind and note can be edited."""
+        flags = super().flags(index)
+        return flags | Qt.ItemFlag.ItemIsEditable if index.column() in (KIND, NOTE) else flags
+
+    def data(self, index: QModelIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        """A cell's words."""
+        if not index.isValid():
+            return None
+        words = _text(self._rows[index.row()], index.column())
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
+            return words
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return words or None
+        if role == Qt.ItemDataRole.AccessibleTextRole:
+            return f"{COLUMNS[index.column()]}: {words or 'none'}"
+        return None
+
+    def setData(self, index: QModelIndex, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:
+        """A kind or a note edited in place; True when the review took it."""
+        if role != Qt.ItemDataRole.EditRole:
+            return False
+        stoppage = self._rows[index.row()].stoppage
+        if index.column() == KIND:
+            return self._presenter.set_kind((stoppage,), str(value))
+        return index.column() == NOTE and self._presenter.set_note(stoppage, str(value))
+
+
+def _text(row: StoppageRow, column: int) -> str:
+    start = f"{row.film_words} {row.start_time}".strip()
+    set_by = PROPOSED if row.proposed else "by hand"
+    return (start, row.end_time, f"{float(row.length):.1f} s", row.kind, set_by, row.note)[column]
