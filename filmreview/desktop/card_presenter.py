@@ -15,7 +15,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.draft import NEW, Draft, draft_of, plain_line, with_fact
 from filmreview.desktop.events import Events
 from filmreview.errors import FilmReviewError
-from filmreview.facts.fact import Value
+from filmreview.facts.fact import Fact, Value
 from filmreview.facts.region import Region
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment
@@ -55,7 +55,9 @@ class CardPresenter:
         draft, review = self.draft, self._desk.review
         if draft is None or review is None:
             return False
-        return bool(draft.line.strip()) if self.is_new else not draft.can_be_ruled or draft.tag() != review.tag(draft.id)
+        if self.is_new:
+            return bool(draft.line.strip() or draft.by_hand)
+        return not draft.can_be_ruled or draft.tag() != review.tag(draft.id)
 
     def draw(self, frame: Frame, region: Region) -> bool:
         """A region was drawn: it belongs to the tag on the card, or begins a new one where that tag is kept and elsewhere.
@@ -82,7 +84,8 @@ class CardPresenter:
         self._frame = frame
         begun = self.draft if self.is_new else None
         line, understood = (begun.line, begun.understood) if begun else ("", parse_line(""))
-        self.draft = Draft(NEW, film, frame.moment, region, line, understood)
+        by_hand = begun.by_hand if begun and begun.moment == frame.moment else ()
+        self.draft = Draft(NEW, film, frame.moment, region, line, understood, by_hand=by_hand)
         self.measured = None
         self.events.tell("open")
         self._measure()
@@ -107,10 +110,42 @@ class CardPresenter:
             self.open_new(frame, region)
             return
         self._frame = frame
-        self.draft = replace(self.draft, moment=frame.moment, region=region, measured=())
+        by_hand = self.draft.by_hand if self.draft.moment == frame.moment else ()
+        self.draft = replace(self.draft, moment=frame.moment, region=region, measured=(), by_hand=by_hand)
         self.measured = None
         self.events.tell("measured")
         self._measure()
+        self._rule()
+
+    def put(self, frame: Frame, fact: Fact) -> bool:
+        """A fact was measured by hand on this frame: it belongs to the tag on the card, or begins a new one.
+
+        False when the card holds a tag of another frame that must be kept or dropped first.
+        """
+        if self._waits(lambda: self.put(frame, fact)):
+            return True
+        draft = self.draft
+        here = draft is not None and (draft.film, draft.moment) == (self._desk.film_id, frame.moment)
+        if draft is not None and not here and self.unsaved:
+            self._desk.message("the card's tag is at another moment: keep or drop it first, Enter or Esc")
+            return False
+        if not here:
+            self.open_new(frame)
+        if self.draft is None:
+            return False
+        others = tuple(one for one in self.draft.by_hand if one.key != fact.key)
+        self._take_by_hand((*others, fact))
+        return True
+
+    def take_back(self, key: str) -> None:
+        """A fact measured by hand is not to count."""
+        if self.draft is not None and not self.keeping:
+            self._take_by_hand(tuple(one for one in self.draft.by_hand if one.key != key))
+
+    def _take_by_hand(self, facts: tuple[Fact, ...]) -> None:
+        assert self.draft is not None, "the card is open"
+        self.draft = replace(self.draft, by_hand=facts)
+        self.events.tell("measured")
         self._rule()
 
     def type(self, text: str) -> None:

@@ -13,11 +13,13 @@ from filmreview.review.model import CrewResponse, PlacedTag
 
 NEW = "new"
 """The id of a draft that is no tag yet."""
+_OF_A_REGION = ("colour", "solid")
 
 
 @dataclass(frozen=True)
 class Draft:
     """A tag as far as it is written. id: NEW, or the tag being changed. line: as typed. measured: facts from the region.
+    by_hand: facts that the person measured on the frame, a length or a number's colour, in place of the region's own.
     kept_facts: of the tag being changed, in the order they came."""
 
     id: str
@@ -31,6 +33,7 @@ class Draft:
     crew_moment: Moment | None = None
     crew_film: str | None = None
     kept_facts: tuple[Fact, ...] = ()
+    by_hand: tuple[Fact, ...] = ()
 
     @property
     def facts(self) -> tuple[Fact, ...]:
@@ -40,7 +43,9 @@ class Draft:
         player = self.understood.player
         if self.understood.item == "number" and player not in (None, UNREADABLE) and all(one.key != "number" for one in seen):
             seen = (*seen, Fact("number", str(player), Origin.SEEN))
-        now = (*self.measured, *seen)
+        # a number's colour by hand: what the region as a whole measured is number and jersey together
+        region = () if any(one.key == "colour" for one in self.by_hand) else self.measured
+        now = (*region, *self.by_hand, *seen)
         return self.kept_facts if set(now) == set(self.kept_facts) else now
 
     @property
@@ -69,13 +74,15 @@ class Draft:
 def draft_of(tag: PlacedTag) -> Draft:
     """The draft that changes a kept tag: its line written again, its measured facts taken over."""
     seen = tuple(fact for fact in tag.facts if fact.origin is not Origin.MEASURED)
-    measured = tuple(fact for fact in tag.facts if fact.origin is Origin.MEASURED)
+    on_film = tuple(fact for fact in tag.facts if fact.origin is Origin.MEASURED)
+    measured = tuple(fact for fact in on_film if fact.key in _OF_A_REGION)
+    by_hand = tuple(fact for fact in on_film if fact.key not in _OF_A_REGION)
     crew = tag.crew
     understood = Understood(
         tag.team, tag.player if tag.player is not None else UNREADABLE, tag.item, seen, tag.note, crew.mark if crew else None
     )
     line = plain_line(understood)
-    draft = Draft(tag.id, tag.film, tag.moment, tag.region, line, understood, measured, kept_facts=tag.facts)
+    draft = Draft(tag.id, tag.film, tag.moment, tag.region, line, understood, measured, kept_facts=tag.facts, by_hand=by_hand)
     return replace(draft, did=crew.did, crew_moment=crew.moment, crew_film=crew.film) if crew else draft
 
 
