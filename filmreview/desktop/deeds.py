@@ -28,8 +28,8 @@ class Deeds:
 
     def handlers(self) -> Mapping[str, Callable[[], object]]:
         """One a name of `actions.DEEDS`."""
-        below = self._window.below.handlers()
-        return {**self._review_handlers(), **self._tag_handlers(), **self._film_handlers(), **self._go_handlers(), **below}
+        below, people = self._window.below.handlers(), self._window.people.handlers()
+        return {**self._review_handlers(), **self._tag_handlers(), **self._film_handlers(), **self._go_handlers(), **below, **people}
 
     def go_to_tag(self, tag_id: str) -> None:
         """Stand on a tag's moment, and choose its row."""

@@ -27,6 +27,7 @@ from filmreview.measure.reference import Reference, reference_from
 from filmreview.progress import Progress
 from filmreview.review.changes import Change, SetReference
 from filmreview.review.model import PlacedReference, PlacedTag, Review
+from filmreview.review.own_calls import HIDDEN, shown, veiled
 from filmreview.review.ruled import Findings, findings, keep
 from filmreview.review.store import Store
 from filmreview.rules.ruling import Ruling
@@ -168,6 +169,10 @@ class Desk:
         review = self.review
         if review is None:
             return
+        if not shown(review, tag.id):
+            self.forget("rule")
+            failed(FilmReviewError(f"the ruling is {HIDDEN}", todo="keep the tag, then give your call under Own calls"))
+            return
         others = tuple(one for one in review.tags if one.id != tag.id)
         asked = replace(review, tags=(*others, tag))
 
@@ -221,7 +226,7 @@ class Desk:
         self.start(work, self._take_findings, self._not_judged, "findings")
 
     def _take_findings(self, found: Findings | None) -> None:
-        self.findings, self.trouble = found, ""
+        self.findings, self.trouble = veiled(found) if found is not None else None, ""
         self.events.tell("findings")
 
     def _not_judged(self, error: FilmReviewError) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
+from typing import Any
 
 from filmreview.facts.items import BOOKS, LEVELS
 from filmreview.film.playback import SOURCES
@@ -48,7 +49,7 @@ _DEFAULT = Chosen()
 def chosen_from(kept: Mapping[str, object]) -> tuple[Chosen, tuple[str, ...]]:
     """The choices that a settings file holds, and the names of those whose value is wrong. kept: values by NAMES; missing ones
     have their default."""
-    read: dict[str, object] = {}
+    read: dict[str, Any] = {}
     wrong = []
     for name in NAMES:
         if name not in kept:
@@ -57,7 +58,7 @@ def chosen_from(kept: Mapping[str, object]) -> tuple[Chosen, tuple[str, ...]]:
             read[name] = _READ[name](_text(kept[name]))
         except ValueError:
             wrong.append(name)
-    return Chosen(**read), tuple(wrong)  # type: ignore[arg-type] - each reader gives the field's own type
+    return Chosen(**read), tuple(wrong)
 
 
 def kept_from(chosen: Chosen) -> Mapping[str, str]:

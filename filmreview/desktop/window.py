@@ -27,6 +27,7 @@ from filmreview.desktop.ledger_tabs import LedgerTabs
 from filmreview.desktop.made_up import MadeUp
 from filmreview.desktop.message_line import MessageLine
 from filmreview.desktop.opening import Opening
+from filmreview.desktop.people import People
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.settings_in_force import SettingsInForce
 from filmreview.desktop.start_page import StartPage
@@ -58,11 +59,13 @@ class DeskWindow(QMainWindow):
         self.messages = MessageLine(self.desk, self.jobs)
         self.made_up = MadeUp(self.desk, self.jobs, self.messages, self.opening, self)
         self._lay_out()
+        self.people = People(self)
         self.deeds = Deeds(self)
         self.actions_by_name = make_actions(self, self.deeds.handlers())
         self.keys = KeysInForce(settings, self.actions_by_name, self.film_place, self)
         self.settings = SettingsInForce(settings, self.desk, self.film_place, self.keys, self)
         self._connect()
+        self.people.join()
         self._refresh()
         self._restore()
         self.settings.tell_trouble()

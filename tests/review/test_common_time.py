@@ -6,9 +6,10 @@ import pytest
 
 from filmreview.errors import FilmReviewError
 from filmreview.film.moment import Moment
-from filmreview.review.changes import NameFilm, RemoveFilm, SetCommonMoment
+from filmreview.review.changes import RemoveFilm
 from filmreview.review.common_time import departure, departure_words, instant_on, offset, tied, title_of
 from filmreview.review.store import Store
+from filmreview.review.stretch_changes import NameFilm, SetCommonMoment
 from tests.review.small_game import a_film, moment
 
 NTSC = Fraction(1, 30000)

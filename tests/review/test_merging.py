@@ -12,7 +12,8 @@ from filmreview.facts.fact import Amount, Fact, Origin
 from filmreview.facts.keys import parse_value
 from filmreview.facts.region import Box
 from filmreview.review import store
-from filmreview.review.changes import AddTag, EditGame, SetCrew, SetOfficial
+from filmreview.review.changes import AddTag, EditGame, SetCrew
+from filmreview.review.crew_changes import SetOfficial
 from filmreview.review.facts_beside import FactBeside, facts_beside
 from filmreview.review.merging import CREW, FACTS, ITEM, NOTE, ONLY_MINE, ONLY_THEIRS, RULING, WHOSE, Beside, beside, take
 from filmreview.review.model import CrewMember, CrewResponse, Team

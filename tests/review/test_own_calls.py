@@ -7,7 +7,8 @@ import pytest
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Fact
 from filmreview.facts.keys import parse_value
-from filmreview.review.changes import AddTag, EditGame, RemoveOwnCall, SetOwnCall
+from filmreview.review.changes import AddTag, EditGame
+from filmreview.review.lesson_changes import RemoveOwnCall, SetOwnCall
 from filmreview.review.own_calls import (
     AGREED,
     CONSEQUENCE,

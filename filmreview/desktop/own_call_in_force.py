@@ -1,0 +1,65 @@
+"""Own calls in the window: their tab beside the ledger, hiding the rulings, the score."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from PyQt6.QtGui import QAction
+from PyQt6.QtWidgets import QTabWidget, QWidget
+
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.own_call_place import OwnCallPlace
+from filmreview.desktop.own_call_presenter import OwnCallPresenter
+from filmreview.desktop.own_call_score import ScoreDialog
+
+TAB = "Own calls"
+HIDE, SHOW = "&Hide rulings until my own call", "S&how all rulings"
+
+
+class OwnCallsInForce:
+    """The own calls of one window. tabs: where the tab goes, seen only while the review has to do with own calls. chosen: the
+    id of the tag that is meant now, "" for none."""
+
+    def __init__(self, desk: Desk, tabs: QTabWidget, chosen: Callable[[], str], window: QWidget) -> None:
+        self._tabs, self._chosen, self._window = tabs, chosen, window
+        self.presenter = OwnCallPresenter(desk)
+        self.place = OwnCallPlace(self.presenter)
+        self._action: QAction | None = None
+        tabs.addTab(self.place, TAB)
+        self.place.score_wanted.connect(self.show_score)
+        for event in ("review", "findings"):
+            desk.events.on(event, self.refresh)
+        self.refresh()
+
+    def handlers(self) -> Mapping[str, Callable[[], object]]:
+        """What happens for the deeds about own calls."""
+        return {"own_call": self.ask, "hide_rulings": self._turn, "score": self.show_score}
+
+    def take_action(self, action: QAction) -> None:
+        """The menu line that hides or shows, whose words follow."""
+        self._action = action
+        self.refresh()
+
+    def ask(self) -> None:
+        """Be ready for the call on the tag that is meant, or the next one that waits."""
+        self._tabs.setTabVisible(self._tabs.indexOf(self.place), True)
+        self._tabs.setCurrentWidget(self.place)
+        self.place.take_keys(self._chosen())
+
+    def show_score(self) -> None:
+        """The score by rule and by item."""
+        score = self.presenter.score()
+        if score is not None:
+            ScoreDialog(score, self._window).open()
+
+    def refresh(self) -> None:
+        """The review or its findings changed."""
+        place = self._tabs.indexOf(self.place)
+        if self._tabs.currentWidget() is not self.place:
+            self._tabs.setTabVisible(place, self.presenter.wanted)
+        self.place.refresh()
+        if self._action is not None:
+            self._action.setText(SHOW if self.presenter.hidden else HIDE)
+
+    def _turn(self) -> None:
+        self.presenter.set_hidden(not self.presenter.hidden)

@@ -1,0 +1,68 @@
+"""The score of the own calls on a page of its own: the whole, by rule and by item."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from PyQt6.QtCore import Qt
+from PyQt6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QHeaderView,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from filmreview.cautions import STUDY_AID
+from filmreview.desktop.small_widgets import heading, wrapped
+from filmreview.review.own_calls import OUTCOMES, Score, Tally
+
+STAYS = "The score and your calls stay in the review: no sheet carries them."
+
+
+class ScoreDialog(QDialog):
+    """Shows a score; nothing can be changed here."""
+
+    def __init__(self, score: Score, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Score of your own calls")
+        self.rules = _table("by rule", score.by_rule)
+        self.items = _table("by item", score.by_item)
+        left = len(score.waiting)
+        words = score.whole.words + (f"; {left} without your call" if left else "")
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(heading(words[:1].upper() + words[1:]))
+        for table, title in ((self.rules, "By rule"), (self.items, "By item")):
+            layout.addWidget(heading(title))
+            layout.addWidget(table, 1)
+        layout.addWidget(wrapped(f"{STAYS} {STUDY_AID}"))
+        layout.addWidget(buttons)
+        self.resize(self.fontMetrics().averageCharWidth() * 110, self.fontMetrics().height() * 30)
+
+
+def _table(name: str, tallies: Mapping[str, Tally]) -> QTableWidget:
+    table = QTableWidget(len(tallies), 1 + len(OUTCOMES))
+    table.setAccessibleName(f"score {name}")
+    table.setHorizontalHeaderLabels([name[3:].capitalize(), *(word.capitalize() for word in OUTCOMES)])
+    table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
+    table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
+    table.setTabKeyNavigation(False)
+    rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
+    assert rows_at_left is not None, "a table has headers"
+    assert head is not None, "a table has headers"
+    rows_at_left.hide()
+    rows_at_left.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    head.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+    for number, (what, tally) in enumerate(tallies.items()):
+        texts = (what, *(str(many) for many in (tally.agreed, tally.consequence, tally.differed, tally.open)))
+        for column, text in enumerate(texts):
+            cell = QTableWidgetItem(text)
+            if column:
+                cell.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+            table.setItem(number, column, cell)
+    return table

@@ -1,0 +1,45 @@
+"""The people's side of one window: own calls, another's review, several films, letters. Joins; decides nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING
+
+from filmreview.desktop.draft import NEW
+from filmreview.desktop.films_in_force import FilmsInForce
+from filmreview.desktop.keys_in_force import native
+from filmreview.desktop.own_call_in_force import OwnCallsInForce
+
+if TYPE_CHECKING:  # the window makes it; it only needs its type
+    from filmreview.desktop.window import DeskWindow
+
+
+class People:
+    """Made before the window's deeds, joined to them once its actions are there."""
+
+    def __init__(self, window: DeskWindow) -> None:
+        self._window = window
+        self.films = FilmsInForce(window.desk, window.film_place, window.opening, self._key, window)
+        self.own_calls = OwnCallsInForce(window.desk, window.below, self._meant, window)
+
+    def handlers(self) -> Mapping[str, Callable[[], object]]:
+        """One a deed of the people's side."""
+        return {**self.films.handlers(), **self.own_calls.handlers()}
+
+    def join(self) -> None:
+        """The window has its deeds and actions."""
+        window = self._window
+        self.own_calls.place.jump_wanted.connect(window.deeds.go_to_tag)
+        self.own_calls.take_action(window.actions_by_name["hide_rulings"])
+
+    def _meant(self) -> str:
+        """The tag that is meant now: the kept one on the card, or the row chosen in the ledger."""
+        draft = self._window.card_presenter.draft
+        if draft is not None and draft.id != NEW:
+            return draft.id
+        return next(iter(self._window.ledger.chosen()), "")
+
+    def _key(self, name: str) -> str:
+        """The key of a deed, or its words in the menu where it has none."""
+        given = self._window.keys.presenter.given(name)
+        return native(given.both[0]) if given.both else f"Go, {self._window.keys.presenter.words_of(name)}"
