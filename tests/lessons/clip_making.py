@@ -13,7 +13,8 @@ from numpy.typing import NDArray
 
 from filmreview.film.film import Film
 from filmreview.film.moment import Moment, Span
-from filmreview.lessons.clip import Clip
+from filmreview.lessons.clip import Clip, Hold
+from filmreview.lessons.writing import write_lesson
 from filmreview.review.model import FaceChoice
 
 
@@ -42,10 +43,10 @@ def nobody(span: Span) -> tuple[FaceChoice, ...]:
     return (FaceChoice("c1", "f1", span.start, span.end, "nobody on it"),)
 
 
-def a_clip(name: str, first: int, last: int, **more: Any) -> Clip:
+def a_clip(film: str, first: int, last: int, **more: Any) -> Clip:
     """A clip of a made film on which nobody is."""
-    span = span_of(name, first, last)
-    return Clip(made.film(name), span, **{"faces": nobody(span), **more})
+    span = span_of(film, first, last)
+    return Clip(made.film(film), span, **{"faces": nobody(span), **more})
 
 
 @dataclass(frozen=True)
@@ -93,3 +94,18 @@ def read_back(path: Path) -> ReadBack:
             whole = np.concatenate([block.to_ndarray().T for block in heard])
             samples = np.concatenate([np.zeros((first, whole.shape[1]), np.float32), whole])
     return ReadBack(pictures, [frame.pts * base for frame in frames], samples, rate, seconds, codes, chapters)
+
+
+def short_lesson(folder: Path) -> tuple[Path, list[int], list[tuple[Fraction, Fraction, str]]]:
+    """A lesson of two clips with copied and encoded pictures, a still and sound; its numbers and chapters, worked out here."""
+    held = Hold(moments("b-frames.mp4")[44], Fraction(2, 5))
+    clips = [
+        a_clip("b-frames.mp4", 40, 100, name="Sleeve, home 4", hold=held, question="May it be worn?"),
+        a_clip("constant.mp4", 25, 65, name="Über den Rand"),
+    ]
+    written = write_lesson(clips, folder / "lesson.mp4", "question", title="Our lesson")
+    assert written.copied == 48
+    first, second = (made.truth(name)["numbers"] for name in ("b-frames.mp4", "constant.mp4"))
+    numbers = first[40:45] + [first[44]] * 10 + first[45:100] + second[25:65]
+    between, end = Fraction(70, 25), Fraction(70, 25) + Fraction(40 * 1001, 30_000)
+    return written.path, numbers, [(Fraction(0), between, clips[0].name), (between, end, clips[1].name)]

@@ -104,7 +104,9 @@ def test_sound_is_exact_to_the_sample(tmp_path: Path) -> None:
     got = read_back(tmp_path / "clip.mp4")
     for place, source in ((4_800, 52_800), (100_800, 100_800)):  # before the hold; after it, a second later
         away = [
-            float(np.sqrt(np.mean((got.samples[place : place + 30_000, 0] - tone(48_000, source + shift, 30_000, 440)[0]) ** 2)))
+            float(
+                np.sqrt(np.mean((got.samples[place : place + 30_000, 0] - tone(48_000, source + shift, 30_000, 440)[0]) ** 2))
+            )
             for shift in (-1, 0, 1)
         ]
         assert away[1] < 0.004, away
