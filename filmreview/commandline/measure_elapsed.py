@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import argparse
-from fractions import Fraction
 from typing import Any
 
 from filmreview.commandline.film_commands import frame_document
 from filmreview.film.film import Film, Moment
 from filmreview.film.moment import parse_time
 from filmreview.measure.decision import Limit, answer, parse_limit
-from filmreview.measure.elapsed import Elapsed, elapsed_on
+from filmreview.measure.elapsed import Elapsed, chance_kept, elapsed_on
 
 
 def elapsed_document(film: Film, moment: Moment, given: argparse.Namespace) -> dict[str, Any]:
@@ -49,14 +48,3 @@ def _decision(took: Elapsed, limit: Limit) -> dict[str, Any]:
     word = answer(chance)
     told = f"{limit} s: {word} (P {chance:.2f})"
     return {"limit": str(limit), "answer": word.value, "chance": chance, "told": told}
-
-
-def chance_kept(took: Elapsed, limit: Limit) -> float:
-    """Probability that the true time keeps the limit, both ends as exact as they are written."""
-    high = took.chance_at_most(_exact(limit.high)) if limit.high in limit.ends else 1.0
-    low = took.chance_at_most(_exact(limit.low)) if limit.low in limit.ends else 0.0
-    return max(high - low, 0.0)
-
-
-def _exact(seconds: float) -> Fraction:
-    return Fraction(repr(seconds))

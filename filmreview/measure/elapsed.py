@@ -9,6 +9,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Amount
 from filmreview.film.film import Film
 from filmreview.film.moment import Moment
+from filmreview.measure.decision import Limit
 
 
 @dataclass(frozen=True)
@@ -55,6 +56,17 @@ def elapsed_on(film: Film, first: Moment, last: Moment) -> Elapsed:
     """The time between two frames of one film, from their exact times. Raises FilmReviewError when the last comes before the
     first, or for a moment at which the film has no frame."""
     return elapsed(film.time_of(first), frame_length(film, first), film.time_of(last), frame_length(film, last))
+
+
+def chance_kept(took: Elapsed, limit: Limit) -> float:
+    """Probability that the true time keeps a limit in seconds, its ends as exact as they are written."""
+    high = took.chance_at_most(_exact(limit.high)) if limit.high in limit.ends else 1.0
+    low = took.chance_at_most(_exact(limit.low)) if limit.low in limit.ends else 0.0
+    return max(high - low, 0.0)
+
+
+def _exact(seconds: float) -> Fraction:
+    return Fraction(repr(seconds))
 
 
 def frame_length(film: Film, moment: Moment) -> Fraction:

@@ -88,7 +88,7 @@ def test_kept_and_opened_again_it_is_the_same(card: CardPresenter, desk: Desk, f
     assert WIDTH not in draft_of(tag).measured
 
 
-def test_a_new_tag_with_a_length_alone_is_not_lost_without_asking(card: CardPresenter, desk: Desk, film: Film) -> None:
+def test_a_new_tag_with_a_length_alone_is_not_lost_without_asking(card: CardPresenter, film: Film) -> None:
     card.put(film.frame(30), WIDTH)
     assert card.unsaved
     assert not card.put(film.frame(40), HEIGHT)

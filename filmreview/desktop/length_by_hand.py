@@ -1,0 +1,130 @@
+"""What is measured by hand on the picture: a length, a time, a number's contrast. Joins their presenters and panels to the
+picture's points, the film and the card. One of them has the points at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from PyQt6.QtWidgets import QVBoxLayout
+
+from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.contrast_panel import ContrastPanel
+from filmreview.desktop.contrast_presenter import ContrastPresenter
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.elapsed_panel import ElapsedPanel
+from filmreview.desktop.elapsed_presenter import ElapsedPresenter
+from filmreview.desktop.film_place import FilmPlace
+from filmreview.desktop.length_panel import LengthPanel
+from filmreview.desktop.length_presenter import LengthPresenter
+from filmreview.desktop.length_step import Asked
+from filmreview.film.frame import Frame
+
+Measurer = LengthPresenter | ContrastPresenter
+
+
+class ByHand:
+    """The three measurers of one window. place: the picture and its film."""
+
+    def __init__(self, place: FilmPlace, desk: Desk, card: CardPresenter) -> None:
+        self._place, self._desk = place, desk
+        self.length = LengthPresenter(desk, card)
+        self.contrast = ContrastPresenter(desk, card)
+        self.elapsed = ElapsedPresenter(desk, card)
+        self.length_panel = LengthPanel(self.length)
+        self.contrast_panel = ContrastPanel(self.contrast)
+        self.elapsed_panel = ElapsedPanel(self.elapsed)
+        self._shown: Asked | None = None
+        layout = place.layout()
+        assert isinstance(layout, QVBoxLayout), "the picture, its controls and the strip stand in a column"
+        for row, panel in enumerate((self.elapsed_panel, self.contrast_panel, self.length_panel), start=1):
+            layout.insertWidget(row, panel)
+        self._connect()
+
+    def handlers(self) -> Mapping[str, Callable[[], object]]:
+        """One a name of `actions.DEEDS`."""
+        return {
+            "measure_length": self._begin_length,
+            "measure_time": self._begin_time,
+            "measure_number": self._begin_number,
+            "measure_stop": self.stop,
+        }
+
+    def stop(self) -> None:
+        """Nothing is to be measured any more."""
+        for measurer in (self.length, self.contrast, self.elapsed):
+            if measurer.on:
+                measurer.stop()
+
+    def _connect(self) -> None:
+        player, points = self._place.player, self._place.canvas.points
+        player.frame_shown.connect(self._stand)
+        player.playing_changed.connect(lambda playing: self._stand(None) if playing else None)
+        points.changed.connect(self._placed)
+        points.taken.connect(self._taken)
+        points.ended.connect(self._ended)
+        self.elapsed_panel.anew_wanted.connect(self._begin_time)
+        self._desk.events.on("film", self._film_changed)
+        for measurer in (self.length, self.contrast):
+            measurer.events.on("asked", self._ask)
+            measurer.events.on("put", self._place.card_wanted.emit)
+
+    def _begin_length(self) -> None:
+        self._place.player.pause()
+        self.contrast.stop()
+        self._place.on_frame(self.length.begin)
+        self._place.canvas.setFocus()
+
+    def _begin_number(self) -> None:
+        self._place.player.pause()
+        self.length.stop()
+        self._place.on_frame(self.contrast.begin)
+
+    def _begin_time(self) -> None:
+        self._place.player.pause()
+        self._place.on_frame(self.elapsed.begin)
+
+    def _stand(self, frame: Frame | None) -> None:
+        for measurer in (self.length, self.contrast, self.elapsed):
+            measurer.stand(frame)
+
+    def _film_changed(self) -> None:
+        """What was begun on one film does not go on on another; a time waits there for its own."""
+        self.length.stop()
+        self.contrast.stop()
+        if self._desk.review is None:
+            self.elapsed.stop()
+        else:
+            self.elapsed.stand(None)
+
+    @property
+    def _measurer(self) -> Measurer | None:
+        return next((one for one in (self.length, self.contrast) if one.asked is not None), None)
+
+    def _ask(self) -> None:
+        """Ask the picture for the points wanted now, or take them off it."""
+        measurer, points = self._measurer, self._place.canvas.points
+        asked = measurer.asked if measurer is not None else None
+        if asked is None:
+            if self._shown is not None:
+                points.stop()
+        elif self._shown is None or asked.names != self._shown.names or asked.at != points.at:
+            points.begin(asked.names, asked.at, asked.closed)
+            self._place.canvas.setFocus()
+        self._shown = asked
+
+    def _placed(self, at: object) -> None:
+        measurer = self._measurer
+        if measurer is not None and isinstance(at, tuple):
+            measurer.place(at)
+
+    def _taken(self, at: object) -> None:
+        measurer = self._measurer
+        if measurer is not None and isinstance(at, tuple):
+            measurer.place(at)
+            measurer.go_on()
+
+    def _ended(self) -> None:
+        self._shown = None
+        measurer = self._measurer
+        if measurer is not None:
+            measurer.stop()
