@@ -9,11 +9,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from PyQt6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, pyqtSignal
-from PyQt6.QtGui import QImage, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPalette, QWheelEvent
+from PyQt6.QtGui import QImage, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPalette, QPixmap, QWheelEvent
 from PyQt6.QtWidgets import QSizePolicy, QWidget
 
 from filmreview.desktop.strip_hover import HoverPicture
-from filmreview.desktop.strip_paint import Line, Stretch, StripTag, paint_line, paint_window
+from filmreview.desktop.strip_loop import Ends
+from filmreview.desktop.strip_paint import Line, Stretch, StripTag, paint_ground, paint_now, paint_window
 from filmreview.desktop.strip_scale import Scale, around
 from filmreview.desktop.strip_thumbnails import Thumbnails
 from filmreview.film.film import Film
@@ -44,6 +45,7 @@ class FilmStrip(QWidget):
         self._span = _NEAR
         self._stoppages: tuple[Stretch, ...] = ()
         self._tags: tuple[StripTag, ...] = ()
+        self._ground: tuple[tuple[object, ...], QPixmap] | None = None
         self._thumbnails: Thumbnails | None = None
         self._hover = HoverPicture(self)
         self._hovered: Fraction | None = None
@@ -84,6 +86,11 @@ class FilmStrip(QWidget):
         self._tags = tuple(sorted(tags, key=lambda tag: tag.seconds))
         self._changed()
 
+    def set_loop(self, ends: Ends | None) -> None:
+        """Show the part that is played over and over: seconds of its start and its end; None for none."""
+        self._loop = ends
+        self._changed()
+
     def close_film(self) -> None:
         """Stop the worker and let the film go; called before the window closes."""
         self._hide_hover()
@@ -96,7 +103,9 @@ class FilmStrip(QWidget):
 
     def _changed(self) -> None:
         told = f"{format_time(self._now)} of {format_time(self._length)}"
-        self.setAccessibleDescription(f"{told}, {len(self._tags)} tags, {len(self._stoppages)} stoppages")
+        self.setAccessibleDescription(
+            f"{told}, {len(self._tags)} tags, {len(self._stoppages)} stoppages{self._loop_words(', ')}"
+        )
         self.update()
 
     # The two lines
@@ -125,12 +134,29 @@ class FilmStrip(QWidget):
             for line in (whole, near):
                 painter.fillRect(line.rect, palette.brush(QPalette.ColorRole.Base))
             return
+        painter.drawPixmap(0, 0, self._whole_ground(whole))
+        paint_ground(painter, palette, near, self._stoppages, self._tags)
         for line in (whole, near):
-            paint_line(painter, palette, line, self._stoppages, self._tags, self._now)
+            paint_now(painter, palette, line, self._now)
         paint_window(painter, palette, whole, near)
         if self.hasFocus():
             painter.setPen(palette.color(QPalette.ColorRole.Highlight))
             painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
+
+    def _whole_ground(self, whole: Line) -> QPixmap:
+        """The upper line without now: hundreds of shapes that are not drawn anew for every picture of a film that plays."""
+        ratio = self.devicePixelRatioF()
+        key = (self.size(), ratio, self.palette().cacheKey(), self.font(), self._length, self._stoppages, self._tags)
+        if self._ground is None or self._ground[0] != key:
+            pixmap = QPixmap(self.size() * ratio)
+            pixmap.setDevicePixelRatio(ratio)
+            pixmap.fill(Qt.GlobalColor.transparent)
+            painter = QPainter(pixmap)
+            painter.setFont(self.font())
+            paint_ground(painter, self.palette(), whole, self._stoppages, self._tags)
+            painter.end()
+            self._ground = (key, pixmap)
+        return self._ground[1]
 
     def _line_at(self, at: QPointF) -> Line | None:
         if self._length <= 0:
@@ -196,7 +222,12 @@ class FilmStrip(QWidget):
         if tag is not None:
             words += [tag.words, tag.ruling + (", ahead" if tag.ahead else "")]
         words += [stretch.words or "stoppage" for stretch in self._stoppages if stretch.start <= seconds < stretch.end]
+        if self._loop is not None and self._loop[0] <= seconds < self._loop[1]:
+            words.append(self._loop_words())
         return "\n".join(word for word in words if word)
+
+    def _loop_words(self, before: str = "") -> str:
+        return f"{before}loop {format_time(self._loop[0])} to {format_time(self._loop[1])}" if self._loop is not None else ""
 
     def _show_hover(self, seconds: Fraction, image: QImage) -> None:
         if seconds == self._hovered:

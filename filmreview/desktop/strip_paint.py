@@ -56,10 +56,10 @@ class Line:
         return self.scale.start <= seconds <= self.scale.end
 
 
-def paint_line(
-    painter: QPainter, palette: QPalette, line: Line, stoppages: Sequence[Stretch], tags: Sequence[StripTag], now: Fraction
+def paint_ground(
+    painter: QPainter, palette: QPalette, line: Line, stoppages: Sequence[Stretch], tags: Sequence[StripTag]
 ) -> None:
-    """Everything on one line, the ground first and now last."""
+    """What stands on a line whatever the time is: stoppages, written times, tags."""
     painter.save()
     painter.setClipRect(line.rect)
     painter.fillRect(line.rect, palette.brush(QPalette.ColorRole.Base))
@@ -69,6 +69,13 @@ def paint_line(
     for tag in tags:
         if line.shows(tag.seconds):
             draw_ruling(painter, line.shape_rect(tag), tag.ruling, tag.ahead, palette)
+    painter.restore()
+
+
+def paint_now(painter: QPainter, palette: QPalette, line: Line, now: Fraction) -> None:
+    """Where the film is on a line, and the line's edge, over the ground."""
+    painter.save()
+    painter.setClipRect(line.rect)
     _draw_now(painter, palette, line, now)
     painter.restore()
     painter.setPen(QPen(palette.color(QPalette.ColorRole.Mid), 1))

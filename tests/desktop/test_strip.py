@@ -14,6 +14,7 @@ from PyQt6.QtTest import QTest
 from PyQt6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from filmreview.desktop import strip_paint
 from filmreview.desktop.strip import FilmStrip, Stretch, StripTag
 from filmreview.desktop.strip_scale import Scale, around
 from filmreview.film.film import Film, open_film
@@ -200,3 +201,30 @@ def test_written_times_are_round_and_have_room() -> None:
     near = Scale(Fraction(61), Fraction(101), 0.0, 1000.0)
     assert near.written_times(90.0)[:3] == [65, 70, 75]
     assert Scale(Fraction(0), Fraction(0), 0.0, 100.0).written_times(90.0) == []
+
+
+def test_the_ground_is_drawn_anew_when_what_stands_on_it_changes(strip: FilmStrip) -> None:
+    def look() -> bytes:
+        return array_of(strip.grab().toImage()).tobytes()
+
+    looks = [look()]
+    strip.set_stoppages([Stretch(Fraction(1), Fraction(2))])
+    looks.append(look())
+    strip.set_tags(TAGS[:1])
+    looks.append(look())
+    palette = strip.palette()
+    palette.setColor(palette.ColorRole.Base, palette.color(palette.ColorRole.Text))
+    strip.setPalette(palette)
+    looks.append(look())
+    assert len(set(looks)) == 4
+    strip.set_tags(TAGS[:1])
+    assert look() == looks[-1]
+
+
+def test_a_film_that_plays_draws_no_shape_of_the_whole_line_anew(strip: FilmStrip, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: list[object] = []
+    strip.grab()
+    monkeypatch.setattr(strip_paint, "draw_ruling", lambda *given: drawn.append(given))
+    strip.set_now(Fraction(1, 2))
+    strip.grab()
+    assert len(drawn) == len(TAGS)  # those of the lower line alone
