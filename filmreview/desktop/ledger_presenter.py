@@ -86,7 +86,7 @@ class LedgerPresenter:
 
     def _penalty_words(self) -> str:
         found = self._desk.findings
-        penalties = found.rulings.penalties if found else ()
+        penalties = found.rulings.penalties if found is not None else ()  # events alone may bring one
         return "".join(f"; {one.count} {one.kind} to {one.team}" for one in penalties)
 
     def set_crew(self, tag_ids: Sequence[str], mark: str) -> bool:

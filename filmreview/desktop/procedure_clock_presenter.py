@@ -16,7 +16,7 @@ from filmreview.film.moment import Moment
 from filmreview.review.changes import AddEvent, EditEvent, RemoveEvent, Together
 from filmreview.review.common_time import title_of
 from filmreview.review.model import PlacedEvent, Review
-from filmreview.review.own_calls import HIDDEN, all_shown, veiled
+from filmreview.review.own_calls import HIDDEN, all_shown
 from filmreview.review.ruled import place_of, rules_event
 from filmreview.rules.procedures.result import Departure, ProcedureResult
 
@@ -241,7 +241,8 @@ class ProcedureClockPresenter:
         return EventRow(event.id, event.film, at, time, since, dead, event.what, who, more_words(event), "; ".join(here))
 
     def _result(self) -> ProcedureResult | None:
-        return veiled(self._desk.findings).procedure if self._desk.findings else None
+        found = self._desk.findings  # false while there is no tag, though there may be events
+        return found.procedure if found is not None else None
 
     def _event(self, event_id: str) -> PlacedEvent | None:
         events = self._desk.review.events if self._desk.review else ()

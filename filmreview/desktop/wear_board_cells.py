@@ -44,7 +44,7 @@ class WearCellDelegate(QStyledItemDelegate):
         side = _side(option.fontMetrics)
         left = option.rect.left() + _FRAME + _GAP
         top = option.rect.center().y() - side // 2
-        for square in _squares(left, top, side, colours):
+        for square in _squares(left, side, colours):
             _paint_patch(painter, QRect(square[0], top, side, side), square[1], ink)
             left = square[0] + side + _GAP
         if cell is not None:
@@ -59,6 +59,7 @@ class WearCellDelegate(QStyledItemDelegate):
         shown = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, shown)
         if odd:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(ink, _FRAME))
             painter.drawRect(option.rect.adjusted(_FRAME, _FRAME, -_FRAME - 1, -_FRAME - 1))
         painter.restore()
@@ -88,7 +89,7 @@ def _font(font: QFont, bold: bool) -> QFont:
     return made
 
 
-def _squares(left: int, _top: int, side: int, colours: Sequence[Colour]) -> list[tuple[int, Colour | None]]:
+def _squares(left: int, side: int, colours: Sequence[Colour]) -> list[tuple[int, Colour | None]]:
     """The left edge of each patch and its colour; one crossed out where no colour is known."""
     return [(left + number * (side + _GAP), colour) for number, colour in enumerate(colours or (None,))]
 

@@ -14,7 +14,7 @@ from filmreview.desktop.events import Events
 from filmreview.errors import FilmReviewError
 from filmreview.facts.items import ITEMS
 from filmreview.progress import Progress
-from filmreview.review.own_calls import HIDDEN, veiled, waiting
+from filmreview.review.own_calls import HIDDEN, waiting
 from filmreview.review.ruled import Findings
 from filmreview.review.wear import WearBoard, WearCell, wear_boards
 
@@ -149,7 +149,7 @@ class WearBoardPresenter:
         made_of = found
 
         def work(_progress: Progress) -> tuple[WearBoard, ...]:
-            return wear_boards(veiled(made_of))
+            return wear_boards(made_of)
 
         self._desk.start(work, self._take, self._not_made, "wear")
 
