@@ -26,7 +26,7 @@ class Deed:
 
 JUMPS: Mapping[str, str] = {"second_back": "Jump b&ack, {}", "second_forward": "Jump f&orward, {}"}
 """The words of deeds that say how far they go, as the settings have it."""
-MENUS = ("&Review", "&Tag", "&Film", "&Events", "&Go", "&Help")
+MENUS = ("&Review", "&Tag", "&Film", "&Measure", "&Events", "&Go", "&Help")
 DEEDS: tuple[Deed, ...] = (
     Deed("new", "&Review", "&New from a film ...", "Ctrl+N"),
     Deed("open", "&Review", "&Open ...", "Ctrl+O"),
@@ -64,6 +64,10 @@ DEEDS: tuple[Deed, ...] = (
     Deed("nearer", "&Film", "&Nearer", "Ctrl++", ("+",), needs="film"),
     Deed("farther", "&Film", "Fa&rther", "Ctrl+-", ("-",), needs="film"),
     Deed("whole", "&Film", "&Whole picture", "Ctrl+0", ("0",), needs="film"),
+    Deed("measure_length", "&Measure", "A &length", "Ctrl+Shift+L", needs="film"),
+    Deed("measure_number", "&Measure", "A &number against its jersey", "Ctrl+Shift+N", needs="film"),
+    Deed("measure_time", "&Measure", "&Time from this moment on", "Ctrl+Shift+E", needs="film"),
+    Deed("measure_stop", "&Measure", "&Stop measuring", needs="film"),
     Deed("note_event", "&Events", "&Note an event in words", "F4", needs="film"),
     Deed("event_whose", "&Events", "Say &whose the event is", "Shift+F4", needs="review"),
     Deed("event_here", "&Events", "Give the event the &moment on the picture", "Ctrl+M", needs="film"),
@@ -99,6 +103,11 @@ ELSEWHERE: tuple[tuple[str, str, str], ...] = (
     ("Picture", "Alt + arrows", "move the region by a pixel; with Shift too, reshape it"),
     ("Picture", "Enter", "tag without a region"),
     ("Picture", "Delete", "take the region away"),
+    ("Measuring", "click, or Enter", "place the next point; Enter with all placed goes on"),
+    ("Measuring", "drag, or arrows", "move a point, by a pixel; Shift with arrows, by ten"),
+    ("Measuring", "Tab, Shift + Tab", "to the next point, the one before"),
+    ("Measuring", "Delete", "take the point away"),
+    ("Measuring", "Esc", "stop measuring"),
     ("Film strip", "click or drag", "go there; on a tag's shape, to the tag"),
     ("Film strip", "wheel on the lower line", "show less or more of the film around now"),
     ("Film strip", "Up, Down", "to the tag before now, after now"),

@@ -29,7 +29,15 @@ class Deeds:
     def handlers(self) -> Mapping[str, Callable[[], object]]:
         """One a name of `actions.DEEDS`."""
         below, people = self._window.below.handlers(), self._window.people.handlers()
-        return {**self._review_handlers(), **self._tag_handlers(), **self._film_handlers(), **self._go_handlers(), **below, **people}
+        return {
+            **self._review_handlers(),
+            **self._tag_handlers(),
+            **self._film_handlers(),
+            **self._go_handlers(),
+            **below,
+            **people,
+            **self._window.by_hand.handlers(),
+        }
 
     def go_to_tag(self, tag_id: str) -> None:
         """Stand on a tag's moment, and choose its row."""

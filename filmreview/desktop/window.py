@@ -24,6 +24,7 @@ from filmreview.desktop.ledger import Ledger
 from filmreview.desktop.ledger_pictures import LedgerPictures
 from filmreview.desktop.ledger_presenter import LedgerPresenter
 from filmreview.desktop.ledger_tabs import LedgerTabs
+from filmreview.desktop.length_by_hand import ByHand
 from filmreview.desktop.made_up import MadeUp
 from filmreview.desktop.message_line import MessageLine
 from filmreview.desktop.opening import Opening
@@ -60,6 +61,7 @@ class DeskWindow(QMainWindow):
         self.made_up = MadeUp(self.desk, self.jobs, self.messages, self.opening, self)
         self._lay_out()
         self.people = People(self)
+        self.by_hand = ByHand(self.film_place, self.desk, self.card_presenter)
         self.deeds = Deeds(self)
         self.actions_by_name = make_actions(self, self.deeds.handlers())
         self.keys = KeysInForce(settings, self.actions_by_name, self.film_place, self)
