@@ -1,0 +1,178 @@
+"""The places over the ledger in the real window: events and stoppages by single keys while the film runs, the wear board."""
+
+from pathlib import Path
+
+import pytest
+from PyQt6.QtCore import Qt
+from PyQt6.QtWidgets import QApplication, QComboBox
+from pytestqt.qtbot import QtBot
+
+from filmreview.desktop.window import DeskWindow
+from filmreview.facts.region import Box
+from tests.desktop.desk_fixtures import FILMS
+from tests.desktop.journeys.steps import WAIT, begin_review, drag, press, settle, stand, type_words
+from tests.desktop.journeys.test_window import nameless
+
+CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
+REGION = Box(40, 60, 40, 30)
+
+
+@pytest.fixture
+def opened(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> DeskWindow:
+    """The window on a new review, its film standing on the first frame."""
+    begin_review(qtbot, window, FILMS / "constant.mp4", tmp_path / "game.filmreview")
+    settle(qtbot, window)
+    return window
+
+
+def play_a_little(qtbot: QtBot, window: DeskWindow, seconds: float) -> None:
+    player = window.film_place.player
+    press(qtbot, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: player.playing and player.time > seconds, timeout=WAIT)
+
+
+def to_frame(qtbot: QtBot, window: DeskWindow, number: int) -> None:
+    window.film_place.canvas.setFocus()
+    press(qtbot, Qt.Key.Key_Home)
+    qtbot.waitUntil(lambda: window.film_place.frame is not None and window.film_place.frame.number == 0, timeout=WAIT)
+    for _ in range(number):
+        press(qtbot, Qt.Key.Key_Right)
+        stand(qtbot, window)
+    assert window.film_place.frame.number == number
+
+
+def test_events_are_noted_by_one_key_while_the_film_runs_and_named_after(qtbot: QtBot, opened: DeskWindow) -> None:
+    clock, desk = opened.below.clock, opened.desk
+    press(qtbot, Qt.Key.Key_S)
+    assert desk.review.events == ()  # the clock is not open: letters do nothing on the picture
+    press(qtbot, Qt.Key.Key_6, CONTROL)
+    assert opened.below.currentWidget() is clock
+    opened.film_place.canvas.setFocus()
+    play_a_little(qtbot, opened, 0.3)
+    press(qtbot, Qt.Key.Key_B)
+    qtbot.waitUntil(lambda: len(desk.review.events) == 1, timeout=WAIT)
+    assert opened.film_place.player.playing
+    press(qtbot, Qt.Key.Key_S)
+    qtbot.waitUntil(lambda: len(desk.review.events) == 2, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_Space)
+    stand(qtbot, opened)
+    settle(qtbot, opened)
+    blood, stopped = desk.review.events
+    assert (blood.what, stopped.what) == ("blood seen", "play stopped")
+    assert 0.3 < desk.seconds_of("f1", blood.moment) <= desk.seconds_of("f1", stopped.moment)
+
+    # at a pause: exactly the frame on the picture
+    press(qtbot, Qt.Key.Key_G)
+    qtbot.waitUntil(lambda: len(desk.review.events) == 3, timeout=WAIT)
+    assert desk.review.events[2].moment == opened.film_place.frame.moment
+    settle(qtbot, opened)
+
+    # whose it was, in the line; the film has the keys again after it
+    press(qtbot, Qt.Key.Key_6, CONTROL)
+    clock.table.selectRow(0)
+    press(qtbot, Qt.Key.Key_F4, SHIFT)
+    assert QApplication.focusWidget() is clock.line.line
+    type_words(qtbot, "v14")
+    press(qtbot, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: desk.review.event(blood.id).player == "14", timeout=WAIT)
+    assert QApplication.focusWidget() is opened.film_place.canvas
+    settle(qtbot, opened)
+    assert "stayed in the game with blood" in clock.book.item(1).text()
+    assert "safety" in clock.caution.words.text()
+
+    # removed, and back again
+    clock.table.setFocus()
+    clock.table.selectRow(0)
+    press(qtbot, Qt.Key.Key_Delete)
+    qtbot.waitUntil(lambda: len(desk.review.events) == 2, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_Z, CONTROL)
+    qtbot.waitUntil(lambda: len(desk.review.events) == 3, timeout=WAIT)
+    assert desk.review.event(blood.id).player == "14"
+    settle(qtbot, opened)
+
+
+def test_an_event_in_words_is_of_the_moment_when_the_key_was_pressed(qtbot: QtBot, opened: DeskWindow) -> None:
+    desk = opened.desk
+    opened.film_place.canvas.setFocus()
+    play_a_little(qtbot, opened, 0.2)
+    press(qtbot, Qt.Key.Key_F4)
+    begun = opened.below.clock_presenter.begun
+    assert begun is not None
+    assert opened.film_place.player.playing
+    type_words(qtbot, "sub ent h10")  # letters go to the line, not to the keys
+    press(qtbot, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: len(desk.review.events) == 1, timeout=WAIT)
+    (event,) = desk.review.events
+    assert (event.what, event.team, event.player, event.moment) == ("substitute enters", "home", "10", begun[1])
+    opened.film_place.player.pause()
+    stand(qtbot, opened)
+    settle(qtbot, opened)
+
+    # it can be given the moment on the picture
+    opened.below.clock.table.selectRow(0)
+    press(qtbot, Qt.Key.Key_Home)
+    qtbot.waitUntil(lambda: opened.film_place.frame is not None and opened.film_place.frame.number == 0, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_M, CONTROL)
+    qtbot.waitUntil(lambda: desk.review.events[0].moment == opened.film_place.frame.moment, timeout=WAIT)
+    settle(qtbot, opened)
+
+
+def test_a_stoppage_by_one_key_its_kind_in_words_and_to_it_by_key(qtbot: QtBot, opened: DeskWindow) -> None:
+    desk, place, strip = opened.desk, opened.film_place, opened.film_place.strip
+    for number in (5, 15):
+        to_frame(qtbot, opened, number)
+        press(qtbot, Qt.Key.Key_F5)
+    qtbot.waitUntil(lambda: len(desk.review.stoppages) == 1, timeout=WAIT)
+    (one,) = desk.review.stoppages
+    film = desk.film
+    assert (one.start, one.end) == (film.moment_of(5), film.moment_of(15))
+    assert "1 stoppages" in strip.accessibleDescription()
+    press(qtbot, Qt.Key.Key_F5, SHIFT)
+    editor = opened.below.stoppages.table.findChild(QComboBox)
+    qtbot.waitUntil(lambda: editor.hasFocus() or QApplication.focusWidget() is editor, timeout=WAIT)
+    qtbot.keyClicks(editor, "inj")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: desk.review.stoppages[0].kind == "injury", timeout=WAIT)
+
+    to_frame(qtbot, opened, 0)
+    press(qtbot, Qt.Key.Key_F3)
+    qtbot.waitUntil(lambda: place.frame is not None and place.frame.number == 5, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_F3)
+    assert "no stoppage after" in opened.messages.words.text()
+    to_frame(qtbot, opened, 20)
+    press(qtbot, Qt.Key.Key_F3, SHIFT)
+    qtbot.waitUntil(lambda: place.frame is not None and place.frame.number == 5, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_7, CONTROL)
+    press(qtbot, Qt.Key.Key_Delete)
+    qtbot.waitUntil(lambda: desk.review.stoppages == (), timeout=WAIT)
+    settle(qtbot, opened)
+
+
+def test_enter_on_the_wear_board_goes_to_the_exact_frame(qtbot: QtBot, opened: DeskWindow) -> None:
+    to_frame(qtbot, opened, 7)
+    drag(qtbot, opened, REGION)
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
+    type_words(qtbot, "v14 headband black")
+    settle(qtbot, opened)
+    press(qtbot, Qt.Key.Key_Return)
+    settle(qtbot, opened)
+    press(qtbot, Qt.Key.Key_Home)
+    qtbot.waitUntil(lambda: opened.film_place.frame is not None and opened.film_place.frame.number == 0, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_5, CONTROL)
+    board = opened.below.wear
+    qtbot.waitUntil(lambda: board.model.rowCount() == 3, timeout=WAIT)  # both teams' lines and the player's
+    assert QApplication.focusWidget() is board.table
+    for key in (Qt.Key.Key_Home, Qt.Key.Key_Down, Qt.Key.Key_Down):
+        press(qtbot, key)
+    press(qtbot, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: opened.film_place.frame is not None and opened.film_place.frame.number == 7, timeout=WAIT)
+    assert QApplication.focusWidget() is board.table
+    press(qtbot, Qt.Key.Key_F2)
+    qtbot.waitUntil(lambda: opened.card.line.line.text() == "v14 headband black", timeout=WAIT)
+    settle(qtbot, opened)
+
+
+def test_every_control_of_the_places_has_a_name(opened: DeskWindow) -> None:
+    for place in range(opened.below.count()):
+        opened.below.setCurrentIndex(place)
+        assert nameless(opened.below) == []
