@@ -9,6 +9,7 @@ from PyQt6.QtCore import QEvent, Qt, pyqtSignal
 from PyQt6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
 
 from filmreview.desktop.film_icons import film_icon
+from filmreview.desktop.loop_button import LoopButton
 from filmreview.desktop.player import Player
 from filmreview.desktop.region_choice import RegionChoice
 from filmreview.desktop.region_tool import RegionTool
@@ -22,6 +23,9 @@ class FilmBar(QWidget):
 
     film_wanted = pyqtSignal(str)  # the id of another film of the review
     white_wanted = pyqtSignal()
+    loop_from_here = pyqtSignal()
+    loop_to_here = pyqtSignal()
+    loop_off = pyqtSignal()
 
     def __init__(self, player: Player, regions: RegionTool) -> None:
         super().__init__()
@@ -34,8 +38,10 @@ class FilmBar(QWidget):
         self.play = _button("play", player.toggle)
         self.forward = _button("one frame forward", lambda: player.step(1))
         self.sound = _button("sound on or off", self._switch_sound)
+        self.sound.setCheckable(True)
         for button in (self.back, self.forward):
             button.setAutoRepeat(True)
+        self.loop = LoopButton(self.loop_from_here.emit, self.loop_to_here.emit, self.loop_off.emit)
         self.time = QLabel("0:00.000")
         self.time.setAccessibleName("time")
         self.rate = Choice("speed", [_rate_words(rate) for rate in player.rates])
@@ -48,6 +54,7 @@ class FilmBar(QWidget):
         self._draw_icons()
         self._connect()
         self.rate.show_text(_rate_words(player.rate))
+        self._show_sound(player.sound)
 
     def show_films(self, films: Sequence[FilmRef], shown: str | None) -> None:
         """The films of the review, and which one is on the picture."""
@@ -66,6 +73,10 @@ class FilmBar(QWidget):
         """No film, no time."""
         self._length = Fraction(0)
         self.time.clear()
+
+    def show_loop(self, words: str) -> None:
+        """The part that is played over and over, "" for none."""
+        self.loop.show_loop(words)
 
     def step_rate(self, way: int) -> None:
         """The next faster (1) or slower (-1) speed."""
@@ -87,7 +98,7 @@ class FilmBar(QWidget):
         layout.setContentsMargins(0, 2, 0, 2)
         layout.setSpacing(4)
         left: tuple[QWidget, ...] = (self.back, self.play, self.forward, self.time)
-        right: tuple[QWidget, ...] = (self.film, self.region, self.white, QLabel("Speed"), self.rate, self.sound)
+        right: tuple[QWidget, ...] = (self.film, self.region, self.white, self.loop, QLabel("Speed"), self.rate, self.sound)
         for widget in left:
             layout.addWidget(widget)
         layout.addStretch(1)
@@ -118,6 +129,8 @@ class FilmBar(QWidget):
     def _show_sound(self, on: bool) -> None:
         self._shown["sound"] = "sound" if on else "silent"
         self._draw_icons()
+        self.sound.setChecked(on)
+        self.sound.setAccessibleName("sound on" if on else "sound off")
         self.sound.setToolTip("sound is on" if on else "sound is off")
 
     def _switch_sound(self) -> None:

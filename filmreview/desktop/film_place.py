@@ -12,6 +12,7 @@ from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.film_bar import FilmBar
 from filmreview.desktop.ledger_presenter import LedgerPresenter, LedgerRow
+from filmreview.desktop.loop_place import LoopPlace
 from filmreview.desktop.picture import PictureCanvas
 from filmreview.desktop.picture_tags import TagOutline
 from filmreview.desktop.player import Player
@@ -50,6 +51,7 @@ class FilmPlace(QWidget):
         layout.addWidget(self.bar)
         layout.addWidget(self.strip)
         self.regions = RegionWork(self.canvas, desk, card, self, self.card_wanted.emit)
+        self.loop = LoopPlace(desk, self, self.player, self.bar, self.strip)
         self._connect()
 
     @property

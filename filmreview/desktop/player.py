@@ -13,6 +13,7 @@ from fractions import Fraction
 import numpy as np
 from PyQt6.QtCore import QObject, QTimer, pyqtSignal
 
+from filmreview.desktop.loop_gate import LoopGate, LoopWatch, Verdict
 from filmreview.desktop.player_gate import OpeningGate, opening_pictures
 from filmreview.desktop.player_relay import PictureRelay
 from filmreview.desktop.player_source import open_playback
@@ -67,6 +68,7 @@ class Player(QObject):
         self._refused: set[str] = set()
         self._seen: Shown | None = None  # the picture painted last while playing
         self._gate: OpeningGate | None = None
+        self._loop: LoopWatch | None = None
         self._asked: dict[int, Callable[[object, bool], None]] = {}
         self._worker: NewestWorker | None = None
         self._relay = PictureRelay(self)
@@ -145,7 +147,7 @@ class Player(QObject):
         if self._warming is not None:
             self._warming.join()
         self._film = self._frame = self._worker = self._warming = None
-        self._number, self._time = 0, Fraction(0)
+        self._number, self._time, self._loop = 0, Fraction(0), None
         self._refused.clear()
         self.film_changed.emit(None)
         self.picture_shown.emit(None)
@@ -159,12 +161,27 @@ class Player(QObject):
         self._refused.clear()
         self._close_playback()
 
+    def set_loop(self, loop: LoopGate | None) -> None:
+        """Play this part over and over from the next play on; None to play on as ever. It must be of the film that is open.
+
+        The built-in source plays it where that works: sent back to the start it is there at once and with the right frame, at
+        every rate. libvlc drops frames then at more than the recorded rate, and waits long at less; it plays a loop only where
+        nothing else can, and no faster than recorded.
+        """
+        self._loop = LoopWatch(loop) if loop is not None else None
+        wanted = "built-in" if loop is not None else self._wanted_source
+        if not self._playing and self._playback is not None and self._playback.name != wanted:
+            self._close_playback()
+
     def play(self) -> None:
-        """Play from where the film stands; from the start when it stands on the last frame."""
+        """Play from where the film stands; from the start when it stands on the last frame. With a loop: inside it, from its
+        start when the film stands elsewhere."""
         if self._film is None or self._playing or not self._ready_to_play():
             return
         if self._number >= self._film.info.frames - 1:
             self._number = 0
+        if self._loop is not None and not self._loop.gate.holds(self._number):
+            self._number = self._loop.gate.first
         self._set_playing(True)
         film, number = self._film, self._number
         self._ask(lambda: opening_pictures(film, number), self._begin)
@@ -210,7 +227,7 @@ class Player(QObject):
         """Play at this rate, one of `rates`."""
         self._rate = rate
         if self._playback is not None:
-            self._playback.set_rate(rate)
+            self._playback.set_rate(self._rate_of(self._playback))
         self.rate_changed.emit(rate)
 
     def set_sound(self, on: bool) -> None:
@@ -227,19 +244,25 @@ class Player(QObject):
             return True
         assert self._film is not None
         try:
-            self._playback = open_playback(self._film, self._relay, self._wanted_source, self._refused)
+            wanted = "built-in" if self._loop is not None else self._wanted_source
+            self._playback = open_playback(self._film, self._relay, wanted, self._refused)
         except FilmReviewError as error:
             self.trouble.emit(str(error))
             return False
-        self._playback.set_rate(self._rate)
+        self._playback.set_rate(self._rate_of(self._playback))
         self._playback.set_sound(self._sound)
         return True
+
+    def _rate_of(self, playback: Playback) -> float:
+        return min(1.0, self._rate) if self._loop is not None and playback.name == "vlc" else self._rate
 
     def _begin(self, pictures: object, newest: bool) -> None:
         if not newest or not self._playing or self._playback is None or self._film is None:
             return
         assert isinstance(pictures, list)
         self._gate = OpeningGate(pictures)
+        if self._loop is not None and self._number == self._loop.gate.first:
+            self._loop.begin_again(self._rate)
         self._watch.start(_NO_PICTURE_MS)
         self._relay.clear()
         try:
@@ -255,10 +278,28 @@ class Player(QObject):
         if self._gate is not None and not self._gate.lets_through(shown):
             return
         self._gate = None
+        verdict = self._loop.judge(shown) if self._loop is not None else Verdict.PAINT
+        if verdict is Verdict.AGAIN:
+            self._play_again()
+        if verdict is not Verdict.PAINT:
+            return
         self._seen = shown
         self._time = shown.seconds
         self.picture_shown.emit(shown.picture)
         self.time_changed.emit(shown.seconds)
+
+    def _play_again(self) -> None:
+        """From the start of the loop; what was painted last stays on screen until its first picture comes."""
+        assert self._playback is not None
+        assert self._loop is not None
+        self._loop.begin_again(self._rate)
+        self._number = self._loop.gate.first
+        self._watch.start(_NO_PICTURE_MS)
+        self._relay.clear()
+        try:
+            self._playback.play(self._loop.gate.start)
+        except FilmReviewError as error:
+            self._playback_failed(error)
 
     def _halt(self) -> None:
         """Stop the source where it is; what was painted last stays on screen."""
@@ -289,6 +330,9 @@ class Player(QObject):
 
     def _film_ended(self) -> None:
         if self._playing and self._film is not None:
+            if self._loop is not None:
+                self._play_again()
+                return
             self._halt()
             self._stand_on(self._film.info.frames - 1)
             self.ended.emit()

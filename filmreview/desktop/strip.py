@@ -45,6 +45,7 @@ class FilmStrip(QWidget):
         self._span = _NEAR
         self._stoppages: tuple[Stretch, ...] = ()
         self._tags: tuple[StripTag, ...] = ()
+        self._loop: Ends | None = None
         self._ground: tuple[tuple[object, ...], QPixmap] | None = None
         self._thumbnails: Thumbnails | None = None
         self._hover = HoverPicture(self)
@@ -137,6 +138,8 @@ class FilmStrip(QWidget):
         painter.drawPixmap(0, 0, self._whole_ground(whole))
         paint_ground(painter, palette, near, self._stoppages, self._tags)
         for line in (whole, near):
+            if self._loop is not None:
+                paint_loop(painter, palette, line, self._loop)
             paint_now(painter, palette, line, self._now)
         paint_window(painter, palette, whole, near)
         if self.hasFocus():

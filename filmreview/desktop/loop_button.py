@@ -1,0 +1,41 @@
+"""The loop's button in the row of controls: sets its ends, puts it off, and says how long it is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PyQt6.QtCore import Qt
+from PyQt6.QtGui import QAction
+from PyQt6.QtWidgets import QMenu, QToolButton
+
+HOW = "A part of the film played over and over; it ends before the frame where its end is set"
+
+
+class LoopButton(QToolButton):
+    """A button with a menu. from_here, to_here, off: what its lines do."""
+
+    def __init__(self, from_here: Callable[[], None], to_here: Callable[[], None], off: Callable[[], None]) -> None:
+        super().__init__()
+        menu = QMenu(self)
+        menu.setAccessibleName("loop")
+        for words, do in (("&From here", from_here), ("&To here", to_here)):
+            self._add(menu, words, do)
+        self._off = self._add(menu, "&Off", off)
+        self.setMenu(menu)
+        self.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextOnly)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.show_loop("")
+
+    def show_loop(self, words: str) -> None:
+        """Which loop there is, "" for none."""
+        self.setText("Loop on" if words else "Loop")
+        self.setAccessibleName(f"loop: {words}" if words else "loop: none")
+        self.setToolTip(f"Loop: {words}" if words else HOW)
+        self._off.setEnabled(bool(words))
+
+    def _add(self, menu: QMenu, words: str, do: Callable[[], None]) -> QAction:
+        action = menu.addAction(words)
+        assert action is not None, "it was just made"
+        action.triggered.connect(lambda _checked=False: do())
+        return action

@@ -1,0 +1,89 @@
+"""The loop without a screen: its two ends on the film at hand, and making it ready for the player."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.events import Events
+from filmreview.desktop.loop_gate import LoopGate, loop_gate
+from filmreview.errors import FilmReviewError
+from filmreview.film.moment import Moment, format_time
+from filmreview.progress import Progress
+
+JOB = "loop"
+
+
+class Loop:
+    """start, end: of the span that plays over and over, the end not included; None while it is not set, and for an end that is
+    the film's own. play: told the loop that is ready, None when there is none any more. events: "loop"."""
+
+    def __init__(self, desk: Desk, play: Callable[[LoopGate | None], None]) -> None:
+        self.events = Events("loop")
+        self._desk, self._play = desk, play
+        self.start: Moment | None = None
+        self.end: Moment | None = None
+        desk.events.on("film", self._film_changed)
+
+    @property
+    def on(self) -> bool:
+        """Whether there is a loop."""
+        return self.start is not None
+
+    @property
+    def words(self) -> str:
+        """The loop as a person reads it; "" for none."""
+        film = self._desk.film
+        if film is None or self.start is None:
+            return ""
+        end = format_time(film.time_of(self.end)) if self.end is not None else "the end of the film"
+        return f"{format_time(film.time_of(self.start))} up to {end}"
+
+    def from_here(self, moment: Moment) -> None:
+        """The loop starts here; an end that lies before goes."""
+        end = self.end if self.end is not None and self.end.seconds > moment.seconds else None
+        self._set(moment, end)
+
+    def to_here(self, moment: Moment) -> None:
+        """The loop ends before this frame; without a start, or with one that lies after, it starts with the film."""
+        film = self._desk.film
+        if film is None:
+            return
+        start = self.start if self.start is not None and self.start.seconds < moment.seconds else film.start
+        if moment.seconds <= start.seconds:
+            self._desk.message("a loop that ends with the first frame holds none: go on a little first")
+            return
+        self._set(start, moment)
+
+    def off(self) -> None:
+        """No loop any more."""
+        if self.on:
+            self._clear()
+            self._desk.message("no loop any more: the film plays on")
+
+    def _set(self, start: Moment, end: Moment | None) -> None:
+        film = self._desk.film
+        if film is None:
+            return
+        self.start, self.end = start, end
+        self.events.tell("loop")
+        self._desk.message(f"the loop: {self.words}")
+
+        def work(_progress: Progress) -> LoopGate:
+            return loop_gate(film, start, end)
+
+        self._desk.start(work, self._play, self._refused, JOB)
+
+    def _refused(self, error: FilmReviewError) -> None:
+        self._clear()
+        self._desk.message(str(error))
+
+    def _film_changed(self) -> None:
+        if self.on:
+            self._clear()
+
+    def _clear(self) -> None:
+        self.start = self.end = None
+        self._desk.forget(JOB)
+        self._play(None)
+        self.events.tell("loop")
