@@ -13,7 +13,7 @@ from PyQt6.QtGui import QImage, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, Q
 from PyQt6.QtWidgets import QSizePolicy, QWidget
 
 from filmreview.desktop.strip_hover import HoverPicture
-from filmreview.desktop.strip_loop import Ends
+from filmreview.desktop.strip_loop import Ends, paint_loop
 from filmreview.desktop.strip_paint import Line, Stretch, StripTag, paint_ground, paint_now, paint_window
 from filmreview.desktop.strip_scale import Scale, around
 from filmreview.desktop.strip_thumbnails import Thumbnails

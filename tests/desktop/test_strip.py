@@ -222,9 +222,23 @@ def test_the_ground_is_drawn_anew_when_what_stands_on_it_changes(strip: FilmStri
 
 
 def test_a_film_that_plays_draws_no_shape_of_the_whole_line_anew(strip: FilmStrip, monkeypatch: pytest.MonkeyPatch) -> None:
-    drawn: list[object] = []
+    drawn: list[str] = []
     strip.grab()
-    monkeypatch.setattr(strip_paint, "draw_ruling", lambda *given: drawn.append(given))
+    monkeypatch.setattr(strip_paint, "draw_ruling", lambda _painter, _rect, ruling, *_given: drawn.append(ruling))
     strip.set_now(Fraction(1, 2))
     strip.grab()
-    assert len(drawn) == len(TAGS)  # those of the lower line alone
+    assert drawn == [tag.ruling for tag in TAGS]  # those of the lower line alone
+
+
+def test_a_loop_shows_on_both_lines_and_is_told(strip: FilmStrip) -> None:
+    plain = array_of(strip.grab().toImage())
+    strip.set_loop((Fraction(1, 2), Fraction(3, 2)))
+    shown = array_of(strip.grab().toImage())
+    for line in (strip.whole_line(), strip.near_line()):
+        for seconds in (Fraction(1, 2), Fraction(1)):
+            x, y = round(line.scale.x_of(seconds)), round(line.rect.bottom() - 3)
+            if line.shows(seconds):
+                assert (plain[y - 3 : y + 2, x - 2 : x + 3] != shown[y - 3 : y + 2, x - 2 : x + 3]).any()
+    assert "loop 0:00.500 to 0:01.500" in strip.accessibleDescription()
+    strip.set_loop(None)
+    assert (array_of(strip.grab().toImage()) == plain).all()
