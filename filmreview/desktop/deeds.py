@@ -79,10 +79,11 @@ class Deeds:
     def _tag_handlers(self) -> Mapping[str, Callable[[], object]]:
         window, film = self._window, self._window.film_place
         return {
-            "undo": lambda: window.undo.back(lambda words: self._say("undone", words)),
-            "redo": lambda: window.undo.again(lambda words: self._say("redone", words)),
+            "undo": lambda: self._walk("undone", film.regions.back(), window.undo.back),
+            "redo": lambda: self._walk("redone", film.regions.history.again(), window.undo.again),
             "tag_here": film.tag_here,
             "place_region": self._place_region,
+            "region_shape": film.next_shape,
             "point_white": film.point_at_white,
             "keep": window.card_presenter.keep,
             "drop": window.card_presenter.drop,
@@ -104,6 +105,9 @@ class Deeds:
             "slower": lambda: bar.step_rate(-1),
             "faster": lambda: bar.step_rate(1),
             "sound": lambda: player.set_sound(not player.sound),
+            "loop_from": place.loop.from_here,
+            "loop_to": place.loop.to_here,
+            "loop_off": place.loop.loop.off,
             "nearer": lambda: canvas.zoom_by(ZOOM_STEP),
             "farther": lambda: canvas.zoom_by(1 / ZOOM_STEP),
             "whole": canvas.fit,
@@ -116,6 +120,13 @@ class Deeds:
             "go_strip": lambda: window.film_place.strip.setFocus(reason),
             "go_card": window.card.take_keys,
         }
+
+    def _walk(self, what: str, words: str, on: Callable[[Callable[[str], None]], None]) -> None:
+        """A step of the region that is not kept yet was undone or redone, else one of the review is."""
+        if words:
+            self._say(what, words)
+        else:
+            on(lambda said: self._say(what, said))
 
     def _say(self, what: str, words: str) -> None:
         """Say what was undone or redone."""

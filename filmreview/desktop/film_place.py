@@ -16,6 +16,7 @@ from filmreview.desktop.loop_place import LoopPlace
 from filmreview.desktop.picture import PictureCanvas
 from filmreview.desktop.picture_tags import TagOutline
 from filmreview.desktop.player import Player
+from filmreview.desktop.region_choice import HOW
 from filmreview.desktop.region_work import RegionWork
 from filmreview.desktop.strip import FilmStrip, StripTag
 from filmreview.facts.region import Box
@@ -97,6 +98,12 @@ class FilmPlace(QWidget):
         self.canvas.set_pointing(True)
         self.canvas.setFocus()
         self._desk.message("drag over something white that stands in the item's light: a white jersey, the backboard's edge")
+
+    def next_shape(self) -> None:
+        """The next drag draws another shape of region."""
+        self.canvas.regions.next_shape()
+        shape = self.canvas.regions.shape
+        self._desk.message(f"{shape}: {HOW[shape]}")
 
     def close_film(self) -> None:
         """Let go of the film; called before the window closes."""

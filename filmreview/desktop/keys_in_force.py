@@ -33,6 +33,10 @@ _ON_PICTURE: Taken = {
     "Space": "moves the picture while held, plays or pauses when tapped", "+": "shows the picture nearer",
     "-": "shows the picture from farther",
     **dict.fromkeys((f"Alt+{arrow}" for arrow in ("Left", "Right", "Up", "Down")), "moves the region"),
+    **dict.fromkeys((f"Alt+{key}" for key in ("PgUp", "PgDown")), "holds another part of the region"),
+    **dict.fromkeys((f"Alt+{key}" for key in ("Ins", "Del")), "puts a corner in or takes one away, paints and rubs out"),
+    **dict.fromkeys((f"Alt+{key}" for key in ("+", "-", "=")), "changes the brush"),
+    **dict.fromkeys((f"Ctrl+{arrow}" for arrow in ("Left", "Right", "Up", "Down")), "looks elsewhere in the picture"),
     **dict.fromkeys((f"Alt+Shift+{arrow}" for arrow in ("Left", "Right", "Up", "Down")), "reshapes the region"),
 }  # fmt: skip
 TAKEN: Mapping[str, Taken] = {ANYWHERE: {**_ALWAYS, **_IN_TEXT, **_ON_PICTURE}, ON_FILM: {**_ALWAYS, **_ON_PICTURE}}

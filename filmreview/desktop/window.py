@@ -164,6 +164,7 @@ class DeskWindow(QMainWindow):
         self.desk.events.on("film", self._refresh)
         self.desk.events.on("message", self._show_fault)
         self.card_presenter.events.on("open", self._refresh)
+        film.regions.history.events.on("steps", self._refresh)
         self.card_presenter.events.on("kept", lambda: ledger.choose(self.card_presenter.last_kept))
 
     def _opened(self, _path: Path) -> None:
@@ -194,8 +195,9 @@ class DeskWindow(QMainWindow):
         have = {"": True, "review": review is not None, "film": self.desk.film is not None}
         for deed in DEEDS:
             self.actions_by_name[deed.name].setEnabled(have[deed.needs])
-        stack, actions = self.undo.stack, self.actions_by_name
-        for name, can, words in (("undo", stack.canUndo(), stack.undoText()), ("redo", stack.canRedo(), stack.redoText())):
+        stack, actions, region = self.undo.stack, self.actions_by_name, self.film_place.regions.history
+        undo, redo = region.undo_words or stack.undoText(), region.redo_words or stack.redoText()
+        for name, can, words in (("undo", bool(undo), undo), ("redo", bool(redo), redo)):
             actions[name].setEnabled(can)
             actions[name].setText(f"&{name[:1].upper()}{name[1:]}" + (f": {_short(words)}" if can and words else ""))
         for name in ("keep", "drop"):

@@ -84,7 +84,7 @@ def test_f1_lists_every_key(qtbot: QtBot, window: DeskWindow) -> None:
     assert {
         "Make the findings sheet",
         "Play or pause",
-        "draw a region; drag its inside to move it, its edge to reshape it",
+        "draw anew inside the old region; rub out of a patch",
     } <= listed
     dialog.close()
 
