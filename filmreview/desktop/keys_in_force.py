@@ -10,6 +10,7 @@ from PyQt6.QtWidgets import QWidget
 
 from filmreview.desktop.actions import DEEDS, ELSEWHERE, MENUS, plain_words
 from filmreview.desktop.keys_presenter import ANYWHERE, ON_FILM, Given, KeyDeed, KeyRow, KeysPresenter, Taken
+from filmreview.desktop.procedure_clock_words import KEY_OF
 from filmreview.desktop.settings import Settings
 
 _MENU_KEYS: Taken = {f"Alt+{menu[menu.index('&') + 1].upper()}": f"opens the menu {menu.replace('&', '')}" for menu in MENUS}
@@ -38,6 +39,8 @@ _ON_PICTURE: Taken = {
     **dict.fromkeys((f"Alt+{key}" for key in ("+", "-", "=")), "changes the brush"),
     **dict.fromkeys((f"Ctrl+{arrow}" for arrow in ("Left", "Right", "Up", "Down")), "looks elsewhere in the picture"),
     **dict.fromkeys((f"Alt+Shift+{arrow}" for arrow in ("Left", "Right", "Up", "Down")), "reshapes the region"),
+    "Backspace": "takes a corner back",
+    **{key: f"notes at once, while the procedure clock is open: {what}" for what, key in KEY_OF.items()},
 }  # fmt: skip
 TAKEN: Mapping[str, Taken] = {ANYWHERE: {**_ALWAYS, **_IN_TEXT, **_ON_PICTURE}, ON_FILM: {**_ALWAYS, **_ON_PICTURE}}
 """Keys that are no longer free, by where they would work."""

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from filmreview.desktop.draft import NEW
 from filmreview.desktop.films_in_force import FilmsInForce
 from filmreview.desktop.keys_in_force import native
+from filmreview.desktop.letters_in_force import LettersInForce
+from filmreview.desktop.other_review_in_force import OtherReviewInForce
 from filmreview.desktop.own_call_in_force import OwnCallsInForce
 
 if TYPE_CHECKING:  # the window makes it; it only needs its type
@@ -21,16 +23,21 @@ class People:
         self._window = window
         self.films = FilmsInForce(window.desk, window.film_place, window.opening, self._key, window)
         self.own_calls = OwnCallsInForce(window.desk, window.below, self._meant, window)
+        self.other_review = OtherReviewInForce(window.desk, window.film_place, window)
+        self.own_calls.place.jump_wanted.connect(self._go_to_tag)
+        self.letters = LettersInForce(window.desk, self._go_to_tag, window)
 
     def handlers(self) -> Mapping[str, Callable[[], object]]:
         """One a deed of the people's side."""
-        return {**self.films.handlers(), **self.own_calls.handlers()}
+        parts = (self.films, self.own_calls, self.other_review, self.letters)
+        return {name: handler for part in parts for name, handler in part.handlers().items()}
 
     def join(self) -> None:
         """The window has its deeds and actions."""
-        window = self._window
-        self.own_calls.place.jump_wanted.connect(window.deeds.go_to_tag)
-        self.own_calls.take_action(window.actions_by_name["hide_rulings"])
+        self.own_calls.take_action(self._window.actions_by_name["hide_rulings"])
+
+    def _go_to_tag(self, tag: str) -> None:
+        self._window.deeds.go_to_tag(tag)
 
     def _meant(self) -> str:
         """The tag that is meant now: the kept one on the card, or the row chosen in the ledger."""

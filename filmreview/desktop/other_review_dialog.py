@@ -1,0 +1,211 @@
+"""Another reviewer's review beside this one: the pairs in a list, both sides of the one chosen under it."""
+
+from __future__ import annotations
+
+from PyQt6.QtCore import QEvent, Qt, pyqtSignal
+from PyQt6.QtGui import QKeyEvent
+from PyQt6.QtWidgets import (
+    QCheckBox,
+    QDialog,
+    QDialogButtonBox,
+    QGridLayout,
+    QHBoxLayout,
+    QHeaderView,
+    QPushButton,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from filmreview.desktop.other_review_presenter import MINE, SAME, THEIRS, Key, OtherReviewPresenter, OtherRow
+from filmreview.desktop.shapes import RULINGS, ruling_icon
+from filmreview.desktop.small_widgets import heading, wrapped
+
+HEAD = ("Time", "Whose", "Item", "Differs in", "Mine", "Theirs", "What to do")
+TIME, WHO, ITEM, DIFFERS, MY_SIDE, THEIR_SIDE, CHOICE = range(len(HEAD))
+_WIDTHS = {TIME: 10, WHO: 18, ITEM: 13, DIFFERS: 22, MY_SIDE: 26, THEIR_SIDE: 26}
+
+
+class PairTable(QTableWidget):
+    """The list. Space turns between mine and theirs, Enter goes to the moment."""
+
+    entered_row = pyqtSignal()
+    turned = pyqtSignal()
+
+    def keyPressEvent(self, event: QKeyEvent | None) -> None:
+        """Space and Enter."""
+        assert event is not None, "Qt gives the event"
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.entered_row.emit()
+        elif event.key() == Qt.Key.Key_Space:
+            self.turned.emit()
+        else:
+            super().keyPressEvent(event)
+
+
+class OtherReviewDialog(QDialog):
+    """Stays open beside the window, so that the film can be looked at. jump_wanted: go to the moment of a pair."""
+
+    jump_wanted = pyqtSignal(object)  # Key
+
+    def __init__(self, presenter: OtherReviewPresenter, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._presenter = presenter
+        self._rows: tuple[OtherRow, ...] = ()
+        mine, theirs = presenter.who
+        self.setWindowTitle(f"The review of {theirs} beside this one")
+        self.only_differing = QCheckBox("Only where we differ")
+        self.only_differing.setChecked(True)
+        self.summary = wrapped(name="how far the two reviews agree")
+        self.told = wrapped(name="what else differs")
+        self.table = PairTable(0, len(HEAD))
+        self.heads = (heading(f"Mine ({mine})"), heading(f"Theirs ({theirs})"))
+        self.sides = (wrapped(name="my side"), wrapped(name="their side"))
+        self.turn = _button("Take theirs")
+        self.missing = _button("Take all that only they have")
+        self.go = _button("Go to the moment")
+        self.take = _button("Take what is chosen")
+        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        self._set_up_table()
+        self._lay_out()
+        self._connect()
+        self.refresh()
+
+    def refresh(self) -> None:
+        """The pairs changed; the one chosen stays chosen where it is still there."""
+        chosen, place = self.chosen(), self.table.currentRow()
+        if self._presenter.laid is None:
+            self.reject()
+            return
+        self._rows = self._presenter.rows(self.only_differing.isChecked())
+        self.table.blockSignals(True)  # the choice is set again below
+        self.table.setRowCount(len(self._rows))
+        for number, row in enumerate(self._rows):
+            self._fill(number, row)
+        self.table.blockSignals(False)
+        keys = [row.key for row in self._rows]
+        if keys:
+            self.table.setCurrentCell(keys.index(chosen) if chosen in keys else min(max(place, 0), len(keys) - 1), TIME)
+        self.summary.setText(self._presenter.summary())
+        self.told.setText("\n".join(self._presenter.laid.told))
+        self.told.setVisible(bool(self._presenter.laid.told))
+        self._show_chosen()
+
+    def chosen(self) -> Key | None:
+        """The pair whose row is chosen."""
+        row = self._chosen_row()
+        return row.key if row else None
+
+    def changeEvent(self, event: QEvent | None) -> None:
+        """Light or dark: the shapes follow."""
+        if event is not None and event.type() == QEvent.Type.PaletteChange and hasattr(self, "buttons"):
+            self.refresh()
+        super().changeEvent(event)
+
+    def _chosen_row(self) -> OtherRow | None:
+        row = self.table.currentRow()
+        return self._rows[row] if 0 <= row < len(self._rows) else None
+
+    def _fill(self, number: int, row: OtherRow) -> None:
+        choice = row.choice if row.can_take else ("the same" if row.differs == SAME else "only mine")
+        for column, text in enumerate((row.time, row.who, row.item, row.differs, row.mine, row.theirs, choice)):
+            cell = QTableWidgetItem(text)
+            cell.setToolTip(text)
+            cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text}")
+            word = next((one for one in RULINGS if text.startswith(one)), "") if column in (MY_SIDE, THEIR_SIDE) else ""
+            if word:
+                cell.setIcon(ruling_icon(word, False, self.palette()))
+            if column == CHOICE and row.choice == THEIRS:
+                font = cell.font()
+                font.setBold(True)
+                cell.setFont(font)
+            self.table.setItem(number, column, cell)
+
+    def _show_chosen(self) -> None:
+        row = self._chosen_row()
+        for label, text in zip(self.sides, self._presenter.sides(row.key) if row else ("", ""), strict=True):
+            label.setText(text)
+        self.turn.setEnabled(row is not None and row.can_take)
+        self.turn.setText("Keep mine" if row is not None and row.choice == THEIRS else "Take theirs")
+        self.turn.setAccessibleName(self.turn.text())
+        self.go.setEnabled(row is not None)
+        many = self._presenter.taking
+        self.take.setEnabled(many > 0)
+        self.take.setText(f"Take what is chosen ({many})" if many else "Take what is chosen")
+
+    def _turn(self) -> None:
+        row = self._chosen_row()
+        if row is not None:
+            self._presenter.choose(row.key, MINE if row.choice == THEIRS else THEIRS)
+
+    def _go(self) -> None:
+        row = self._chosen_row()
+        if row is not None:
+            self.jump_wanted.emit(row.key)
+
+    def _set_up_table(self) -> None:
+        table = self.table
+        table.setAccessibleName("observations side by side")
+        table.setHorizontalHeaderLabels(HEAD)
+        table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
+        table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
+        table.setSelectionMode(QTableWidget.SelectionMode.SingleSelection)
+        table.setTabKeyNavigation(False)
+        table.setAlternatingRowColors(True)
+        table.setShowGrid(False)
+        table.setWordWrap(False)
+        rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
+        assert rows_at_left is not None, "a table has headers"
+        assert head is not None, "a table has headers"
+        rows_at_left.hide()
+        rows_at_left.setDefaultSectionSize(table.fontMetrics().height() + 8)
+        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
+        head.setHighlightSections(False)
+        head.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        head.setStretchLastSection(True)
+        letter = table.fontMetrics().averageCharWidth()
+        for column, letters in _WIDTHS.items():
+            table.setColumnWidth(column, letters * letter)
+
+    def _lay_out(self) -> None:
+        top = QHBoxLayout()
+        top.addWidget(self.summary, 1)
+        top.addWidget(self.only_differing)
+        both = QGridLayout()
+        for column in (0, 1):
+            both.addWidget(self.heads[column], 0, column)
+            both.addWidget(self.sides[column], 1, column, Qt.AlignmentFlag.AlignTop)
+            both.setColumnStretch(column, 1)
+        row = QHBoxLayout()
+        for button in (self.turn, self.missing, self.go):
+            row.addWidget(button)
+        row.addStretch(1)
+        row.addWidget(self.take)
+        row.addWidget(self.buttons)
+        layout = QVBoxLayout(self)
+        layout.addLayout(top)
+        layout.addWidget(self.told)
+        layout.addWidget(self.table, 1)
+        layout.addLayout(both)
+        layout.addLayout(row)
+        self.resize(self.fontMetrics().averageCharWidth() * 150, self.fontMetrics().height() * 32)
+
+    def _connect(self) -> None:
+        self.only_differing.toggled.connect(lambda _on: self.refresh())
+        self.table.currentCellChanged.connect(lambda *_cells: self._show_chosen())
+        self.table.turned.connect(self._turn)
+        self.table.entered_row.connect(self._go)
+        self.table.cellDoubleClicked.connect(lambda _row, _column: self._go())
+        self.turn.clicked.connect(lambda _checked=False: self._turn())
+        self.missing.clicked.connect(lambda _checked=False: self._presenter.choose_missing())
+        self.go.clicked.connect(lambda _checked=False: self._go())
+        self.take.clicked.connect(lambda _checked=False: self._presenter.take())
+        self.buttons.rejected.connect(self.reject)
+
+
+def _button(words: str) -> QPushButton:
+    button = QPushButton(words)
+    button.setAccessibleName(words)
+    button.setAutoDefault(False)
+    return button
