@@ -227,6 +227,10 @@ EVENTS: tuple[Happened, ...] = (
 )
 
 
+KINDS: tuple[str, ...] = ("free throws", "substitution", "substitution")
+"""What the stoppages of `play.STOPPAGES` are for, in their order."""
+
+
 @dataclass(frozen=True)
 class Charged:
     """A penalty the book asks for."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -9,7 +10,8 @@ from pathlib import Path
 from filmreview.colour.difference import ciede2000
 from filmreview.colour.palette import colour_named, parse_colour
 from filmreview.demo.made_up_game import GAME
-from filmreview.demo.observed import EVENTS, PUTS, Happened, Put
+from filmreview.demo.observed import EVENTS, KINDS, PUTS, Happened, Put
+from filmreview.demo.play import STOPPAGES
 from filmreview.demo.truth import code_of, region_of, true_colour, white_of
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import read_value
@@ -20,6 +22,7 @@ from filmreview.review import store
 from filmreview.review.changes import AddEvent, AddTag, Change, SetReference, Together
 from filmreview.review.films import add_film
 from filmreview.review.model import CrewMember, CrewResponse, Game, Team
+from filmreview.review.stretch_changes import AddStoppage
 
 
 @dataclass(frozen=True)
@@ -61,6 +64,7 @@ def put_down(path: Path, film_path: Path, progress: Progress = silent) -> tuple[
                 opened.apply(Together(tuple(changes), f"tag: {put.name}"))
                 measured += found
             opened.apply(Together(tuple(_event(film, film_id, one) for one in EVENTS), "note what happened"))
+            opened.apply(Together(tuple(_stoppages(film, film_id)), "set the stoppages"))
         except BaseException:
             path.unlink(missing_ok=True)
             raise
@@ -89,6 +93,11 @@ def _tagged(film: Film, film_id: str, put: Put) -> tuple[list[Change], list[Meas
 
 def _off(put: Put, lab: tuple[float, float, float]) -> float:
     return float(ciede2000(lab, parse_colour(code_of(true_colour(put))).lab))
+
+
+def _stoppages(film: Film, film_id: str) -> Iterator[AddStoppage]:
+    for (start, end), kind in zip(STOPPAGES, KINDS, strict=True):
+        yield AddStoppage(film_id, _at(film, start), _at(film, end), kind)
 
 
 def _event(film: Film, film_id: str, one: Happened) -> AddEvent:

@@ -13,7 +13,7 @@ from filmreview.demo.body import BODY_TALL
 from filmreview.demo.drawing import HEIGHT, WIDTH
 from filmreview.demo.filming import PICTURES
 from filmreview.demo.made_up_game import GAME, Kit, Person, Rgb, Wear
-from filmreview.demo.observed import CHARGED, EVENTS, PUTS, Put
+from filmreview.demo.observed import CHARGED, EVENTS, KINDS, PUTS, Put
 from filmreview.demo.play import RATE, SECONDS, STOPPAGES
 from filmreview.demo.regions import box_around, box_inside, seen_in
 from filmreview.demo.trunk import BACK_HIGH_IN, BORDER_IN, FRONT_HIGH_IN
@@ -67,7 +67,9 @@ def truth() -> dict[str, Any]:
         "kits": {team: _kit(kit) for team, kit in GAME.kits.items()},
         "numbers": {"front_height_in": FRONT_HIGH_IN, "back_height_in": BACK_HIGH_IN, "border_in": BORDER_IN},
         "people": [_person(person) for person in GAME.people],
-        "stoppages": [{"from": start, "to": end} for start, end in STOPPAGES],
+        "stoppages": [
+            {"from": start, "to": end, "kind": kind} for (start, end), kind in zip(STOPPAGES, KINDS, strict=True)
+        ],
         "tags": [_tag(put) for put in PUTS],
         "events": [asdict(event) for event in EVENTS],
         "penalties": [asdict(charged) for charged in CHARGED],

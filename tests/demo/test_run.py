@@ -57,6 +57,10 @@ def test_the_review_holds_everything(made: DemoResult) -> None:
     assert review.game.home.name == "Quillmarsh"
     assert [film.name for film in review.films] == ["made-up-game.mp4"]
     assert len(review.events) >= 10
+    film, told = review.films[0], json.loads(made.truth.read_text())["stoppages"]
+    assert [
+        (float(film.seconds_of(one.start)), float(film.seconds_of(one.end)), one.kind, one.origin) for one in review.stoppages
+    ] == [(one["from"], one["to"], one["kind"], "by hand") for one in told]
     assert {tag.crew.mark for tag in review.tags if tag.crew} >= {
         "as the book asks", "late", "not seen", "wrong consequence", "nothing to do", "cannot be told",
     }  # fmt: skip
