@@ -29,6 +29,7 @@ from filmreview.desktop.card_ruling import CardRuling
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.draft import Draft
 from filmreview.desktop.ledger_presenter import NOT_MARKED
+from filmreview.desktop.length_card import MeasuredByHand
 from filmreview.desktop.small_widgets import Choice, heading, wrapped
 from filmreview.film.moment import format_time
 from filmreview.measure.shape import bounds_of
@@ -115,6 +116,7 @@ class Card(QWidget):
         self._desk = desk
         self.line = CardLine(presenter)
         self.parts = CardParts(presenter, desk)
+        self.by_hand = MeasuredByHand(presenter)
         self.questions = CardQuestions(presenter, desk.message)
         self.ruling = CardRuling(presenter)
         self.crew = CardCrew(presenter, desk)
@@ -183,7 +185,15 @@ class Card(QWidget):
     def _order_focus(self) -> None:
         """Tab follows the work, through questions that were not there before."""
         parts, crew = self.parts, self.crew
-        order = [self.line.line, parts.team, parts.player, parts.item, parts.by_eye, *self.questions.controls()]
+        order = [
+            self.line.line,
+            parts.team,
+            parts.player,
+            parts.item,
+            parts.by_eye,
+            *self.by_hand.controls(),
+            *self.questions.controls(),
+        ]
         order += [crew.mark, crew.here, crew.did, crew.note, self.keep, self.drop]
         for one, following in pairwise(order):
             QWidget.setTabOrder(one, following)
@@ -198,7 +208,7 @@ class Card(QWidget):
         layout = QVBoxLayout(inner)
         layout.setContentsMargins(8, 6, 8, 6)
         layout.setSpacing(8)
-        for part in (self._place, self.line, self.parts, self.ruling, self.questions, self.crew):
+        for part in (self._place, self.line, self.parts, self.by_hand, self.ruling, self.questions, self.crew):
             layout.addWidget(part)
         layout.addStretch(1)
         scroll = QScrollArea()

@@ -94,7 +94,7 @@ class Length:
         why = f"{self.inches:.2f}±{self.plus_minus:.2f} in, 95 % {low:.2f} to {high:.2f}, most from the {largest}"
         if self.against:
             why += f", against {self.against}"
-        return Fact(key, self.amount, Origin.MEASURED, why)
+        return Fact(key, Amount(_rounded(self.inches, self.plus_minus), self.plus_minus), Origin.MEASURED, why)
 
 
 def sighting(
@@ -200,6 +200,11 @@ def depth_share(apart_feet: float, camera_feet: float) -> float:
 def blur_inches(feet_a_second: float, shutter_seconds: float) -> float:
     """Length of motion blur in inches: 10 ft/s at 1/60 s is 2 in."""
     return feet_a_second * 12.0 * shutter_seconds
+
+
+def _rounded(value: float, plus_minus: float) -> float:
+    """The value to the second digit of its uncertainty, as it is told (JCGM 100:2008, 7.2.6): at most 5 % of that away."""
+    return round(value, max(0, 1 - math.floor(math.log10(plus_minus))))
 
 
 def _lean_factor(degrees: float) -> tuple[float, float]:

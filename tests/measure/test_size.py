@@ -6,7 +6,7 @@ import uncertainties
 from uncertainties import umath
 
 from filmreview.errors import FilmReviewError
-from filmreview.facts.fact import Origin
+from filmreview.facts.fact import Amount, Origin
 from filmreview.measure.decision import Answer, Limit, answer
 from filmreview.measure.ends import Ends
 from filmreview.measure.known import KNOWN, known, known_in
@@ -60,7 +60,7 @@ def test_parts_add_up() -> None:
     assert max(length.parts, key=length.parts.__getitem__) == "item's ends"
     fact = length.fact("height_in")
     assert fact is not None
-    assert (fact.key, fact.origin, fact.value) == ("height_in", Origin.MEASURED, length.amount)
+    assert (fact.key, fact.origin, fact.value) == ("height_in", Origin.MEASURED, Amount(6.03, length.plus_minus))
     assert fact.why == "6.03±0.36 in, 95 % 5.33 to 6.73, most from the item's ends, against boys ball"
 
 

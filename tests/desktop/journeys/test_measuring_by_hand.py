@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from PyQt6.QtCore import QPoint, Qt
-from PyQt6.QtWidgets import QApplication
+from PyQt6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.window import DeskWindow
@@ -69,11 +69,14 @@ def test_a_length_by_mouse_goes_onto_the_card_and_is_ruled(qtbot: QtBot, opened:
     qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
     type_words(qtbot, "v14 headband white forehead")
     settle(qtbot, opened)
+    assert opened.card.by_hand.isVisible()
+    (shown,) = opened.card.by_hand.findChildren(QLabel)
+    assert shown.text().startswith(f"measured width: {inches:.2f}±")
     press(qtbot, Qt.Key.Key_Return)
     settle(qtbot, opened)
     (tag,) = opened.desk.review.tags
     (fact,) = [one for one in tag.facts if one.key == "width_in"]
-    assert (fact.origin, fact.value.value) == (Origin.MEASURED, inches)
+    assert (fact.origin, fact.value.value) == (Origin.MEASURED, pytest.approx(inches, abs=0.005))
     assert [one.ruling.ruling for one in opened.desk.findings] == ["illegal"]
 
 
