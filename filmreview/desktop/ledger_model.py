@@ -19,6 +19,16 @@ _LONGEST_FILM = 1e6  # seconds; keeps the films of a game apart in the order of 
 _RULING_ORDER = {"illegal": 0, "cannot be told": 1, "legal": 2, "": 3}
 
 
+def _where_they_differ(before: Sequence[str], after: Sequence[str]) -> tuple[int, int]:
+    """How many are the same from the start, and then from the end."""
+    first = next((n for n, (one, other) in enumerate(zip(before, after, strict=False)) if one != other), None)
+    shorter = min(len(before), len(after))
+    first = shorter if first is None else first
+    ends = zip(reversed(before), reversed(after), strict=False)
+    last = next((n for n, (one, other) in enumerate(ends) if one != other), shorter)
+    return first, min(last, shorter - first)
+
+
 class LedgerModel(QAbstractTableModel):
     """One row a finding. Crew and note can be edited; the presenter makes the change, and the rows come back by `refresh`."""
 
@@ -32,23 +42,32 @@ class LedgerModel(QAbstractTableModel):
         self._shapes: dict[tuple[str, bool], QIcon] = {}
 
     def refresh(self) -> None:
-        """Take the presenter's rows; where only cells differ, the rows and what is chosen stay."""
-        rows = self._presenter.rows()
-        if [row.tag for row in rows] == [row.tag for row in self._rows]:
-            self._rows = rows
-            if rows:
-                self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, NOTE))
-            return
-        self.beginResetModel()
+        """Take the presenter's rows; those that are still there stay, and what is chosen too. Only what differs is told."""
+        before, rows = self._rows, self._presenter.rows()
+        first, last = _where_they_differ([row.tag for row in before], [row.tag for row in rows])
+        if first < len(before) - last:
+            self.beginRemoveRows(QModelIndex(), first, len(before) - last - 1)
+            self._take((*before[:first], *before[len(before) - last :]))
+            self.endRemoveRows()
+        if first < len(rows) - last:
+            self.beginInsertRows(QModelIndex(), first, len(rows) - last - 1)
+            self._take((*self._rows[:first], *rows[first : len(rows) - last], *self._rows[first:]))
+            self.endInsertRows()
+        changed = [number for number, (one, other) in enumerate(zip(self._rows, rows, strict=True)) if one is not other]
+        self._take(rows)
+        if changed:
+            self.dataChanged.emit(self.index(changed[0], 0), self.index(changed[-1], NOTE))
+
+    def _take(self, rows: tuple[LedgerRow, ...]) -> None:
         self._rows = rows
         self._places = {row.tag: number for number, row in enumerate(rows)}
-        self.endResetModel()
 
     def set_palette(self, palette: QPalette) -> None:
         """Draw the shapes for this palette."""
         self._palette = palette
         self._shapes.clear()
-        self.refresh()
+        if self._rows:
+            self.dataChanged.emit(self.index(0, RULING), self.index(len(self._rows) - 1, RULING))
 
     def set_picture(self, tag: str, picture: QImage) -> None:
         """Show this small picture in the tag's row."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
@@ -12,7 +12,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.film.moment import format_time
 from filmreview.review.changes import EditTag, RemoveTag, SetCrew, Together
 from filmreview.review.crew_changes import SetOfficial
-from filmreview.review.model import CrewResponse, PlacedTag, Review
+from filmreview.review.model import CrewResponse, FilmRef, PlacedTag, Review
 from filmreview.review.own_calls import shown
 from filmreview.review.ruled import Findings
 from filmreview.rules.ruling import Ruling
@@ -69,13 +69,21 @@ class LedgerPresenter:
         self._desk = desk
         self._made: tuple[Review | None, Findings | None] = (None, None)
         self._rows: tuple[LedgerRow, ...] = ()
+        self._of_tags: dict[str, tuple[_From, LedgerRow]] = {}
 
     def rows(self) -> tuple[LedgerRow, ...]:
-        """One row a tag, in the order of film and time; made once for each state of the review."""
+        """One row a tag, in the order of film and time. A row whose tag and ruling stay as they are stays the same object."""
         review, found = self._desk.review, self._desk.findings
         if self._made[0] is not review or self._made[1] is not found:
-            self._made, self._rows = (review, found), _rows(review, found) if review else ()
+            sources = _sources(review, found) if review else []
+            self._of_tags = {one.tag.id: self._row_again(one) for one in sources}
+            rows = [row for _source, row in self._of_tags.values()]
+            self._made, self._rows = (review, found), tuple(sorted(rows, key=lambda row: (row.order, row.seconds)))
         return self._rows
+
+    def _row_again(self, source: _From) -> tuple[_From, LedgerRow]:
+        known = self._of_tags.get(source.tag.id)
+        return known if known is not None and known[0].says_the_same(source) else (source, _row(source))
 
     def summary(self) -> str:
         """One line: how many, and how they were ruled."""
@@ -142,40 +150,64 @@ def words_of(text: str) -> tuple[str, ...]:
     return tuple(text.casefold().split())
 
 
-def _rows(review: Review, found: Findings | None) -> tuple[LedgerRow, ...]:
+@dataclass(frozen=True)
+class _From:
+    """What a row is made from. said: of the ruling, None while there is none."""
+
+    review: Review
+    tag: PlacedTag
+    film: FilmRef
+    order: int
+    films: int
+    official: str
+    hidden: bool
+    said: tuple[str, bool, str, str] | None
+
+    def says_the_same(self, other: _From) -> bool:
+        """Whether the same row would be made. Values of the review that did not change stay the same objects."""
+        same = self.tag is other.tag and self.film is other.film and self.review.game is other.review.game
+        beside = (self.order, self.films, self.official, self.hidden, self.said)
+        return same and beside == (other.order, other.films, other.official, other.hidden, other.said)
+
+
+def _sources(review: Review, found: Findings | None) -> list[_From]:
     rulings = {one.tag.id: one.ruling for one in found} if found else {}
-    order = {film.id: place for place, film in enumerate(review.films)}
+    films = {film.id: (film, place) for place, film in enumerate(review.films)}
     officials = {one.tag: one.position for one in review.officials}
-    rows = [_row(review, tag, rulings.get(tag.id), order, officials) for tag in review.tags]
-    return tuple(sorted(rows, key=lambda row: (row.order, row.seconds)))
+    made = []
+    for tag in review.tags:
+        hidden = not shown(review, tag.id)
+        said = None if hidden else _said(rulings.get(tag.id))
+        made.append(_From(review, tag, *films[tag.film], len(films), officials.get(tag.id, WHOLE_CREW), hidden, said))
+    return made
 
 
-def _row(
-    review: Review, tag: PlacedTag, ruling: Ruling | None, order: Mapping[str, int], officials: Mapping[str, str]
-) -> LedgerRow:
-    film = review.film(tag.film)
+def _said(ruling: Ruling | None) -> tuple[str, bool, str, str] | None:
+    return (ruling.ruling, bool(ruling.ahead), ruling.consequence, ruling.reference) if ruling else None
+
+
+def _row(source: _From) -> LedgerRow:
+    review, tag, film = source.review, source.tag, source.film
     seconds = film.seconds_of(tag.moment)
-    hidden = not shown(review, tag.id)
-    if hidden:
-        ruling = None
+    ruling, ahead, consequence, reference = source.said or ("", False, "", "")
     return LedgerRow(
         tag=tag.id,
         film=tag.film,
-        order=order[tag.film],
+        order=source.order,
         seconds=seconds,
-        time=format_time(seconds) if len(order) == 1 else f"{film.what or film.id} {format_time(seconds)}",
+        time=format_time(seconds) if source.films == 1 else f"{film.what or film.id} {format_time(seconds)}",
         who=who_words(review, tag),
         team=tag.team,
         player=tag.player or "",
         item=tag.item,
-        ruling=ruling.ruling if ruling else "",
-        ahead=bool(ruling and ruling.ahead),
-        consequence=ruling.consequence if ruling else "",
-        reference=ruling.reference if ruling else "",
-        official=officials.get(tag.id, WHOLE_CREW),
+        ruling=ruling,
+        ahead=ahead,
+        consequence=consequence,
+        reference=reference,
+        official=source.official,
         crew=tag.crew.mark if tag.crew else NOT_MARKED,
         note=tag.note,
-        hidden=hidden,
+        hidden=source.hidden,
     )
 
 

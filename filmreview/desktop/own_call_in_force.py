@@ -11,6 +11,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.own_call_place import OwnCallPlace
 from filmreview.desktop.own_call_presenter import OwnCallPresenter
 from filmreview.desktop.own_call_score import ScoreDialog
+from filmreview.desktop.when_seen import WhenSeen
 
 TAB = "Own calls"
 HIDE, SHOW = "&Hide rulings until my own call", "S&how all rulings"
@@ -24,6 +25,7 @@ class OwnCallsInForce:
         self._tabs, self._chosen, self._window = tabs, chosen, window
         self.presenter = OwnCallPresenter(desk)
         self.place = OwnCallPlace(self.presenter)
+        self._refresh_place = WhenSeen(self.place, self.place.refresh)
         self._action: QAction | None = None
         tabs.addTab(self.place, TAB)
         self.place.score_wanted.connect(self.show_score)
@@ -57,7 +59,7 @@ class OwnCallsInForce:
         place = self._tabs.indexOf(self.place)
         if self._tabs.currentWidget() is not self.place:
             self._tabs.setTabVisible(place, self.presenter.wanted)
-        self.place.refresh()
+        self._refresh_place()
         if self._action is not None:
             self._action.setText(SHOW if self.presenter.hidden else HIDE)
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 
 from PyQt6.QtCore import QPointF, QRectF, QSize, Qt
-from PyQt6.QtGui import QColor, QIcon, QPainter, QPalette, QPen, QPixmap, QPolygonF
+from PyQt6.QtGui import QColor, QIcon, QPainter, QPalette, QPen, QPixmap, QPixmapCache, QPolygonF
 
 RULINGS = ("legal", "illegal", "cannot be told")
 _ON_LIGHT = {"legal": "#007d5a", "illegal": "#c04f00", "cannot be told": "#5a5a5a", "ahead": "#0072b2"}
@@ -62,17 +62,30 @@ def draw_ruling(
     painter.restore()
 
 
+def ruling_stamp(ruling: str, ahead: bool, palette: QPalette, side: int, ratio: float = 1.0) -> QPixmap:
+    """The shape as a square picture, for places that show hundreds: drawn once for a size, a ground and a screen.
+
+    side: logical pixels. ratio: device pixels to one of them.
+    """
+    key = f"filmreview ruling {ruling} {ahead} {is_dark(palette)} {side} {ratio}"
+    known = QPixmapCache.find(key)
+    if known is not None:
+        return known
+    pixmap = QPixmap(QSize(side, side) * ratio)
+    pixmap.setDevicePixelRatio(ratio)
+    pixmap.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(pixmap)
+    draw_ruling(painter, QRectF(0, 0, side, side), ruling, ahead, palette)
+    painter.end()
+    QPixmapCache.insert(key, pixmap)
+    return pixmap
+
+
 def ruling_icon(ruling: str, ahead: bool, palette: QPalette, size: int = 16) -> QIcon:
     """The shape as an icon, drawn for screens of one, two and three device pixels to the logical one."""
     icon = QIcon()
     for ratio in (1, 2, 3):
-        pixmap = QPixmap(QSize(size * ratio, size * ratio))
-        pixmap.setDevicePixelRatio(ratio)
-        pixmap.fill(Qt.GlobalColor.transparent)
-        painter = QPainter(pixmap)
-        draw_ruling(painter, QRectF(0, 0, size, size), ruling, ahead, palette)
-        painter.end()
-        icon.addPixmap(pixmap)
+        icon.addPixmap(ruling_stamp(ruling, ahead, palette, size, ratio))
     return icon
 
 

@@ -9,11 +9,11 @@ from fractions import Fraction
 from PyQt6.QtCore import QPointF, QRectF, Qt
 from PyQt6.QtGui import QBrush, QPainter, QPalette, QPen, QPolygonF
 
-from filmreview.desktop.shapes import draw_ruling
+from filmreview.desktop.shapes import ruling_stamp
 from filmreview.desktop.strip_scale import Scale
 from filmreview.film.moment import format_time
 
-SHAPE = 14.0  # side of a tag's shape, pixels
+SHAPE = 14  # side of a tag's shape, pixels
 _TIMES_ROOM = 90.0
 
 
@@ -66,9 +66,12 @@ def paint_ground(
     for stretch in stoppages:
         _shade(painter, palette, line, stretch)
     _write_times(painter, palette, line)
+    device = painter.device()
+    ratio = device.devicePixelRatioF() if device is not None else 1.0
     for tag in tags:
         if line.shows(tag.seconds):
-            draw_ruling(painter, line.shape_rect(tag), tag.ruling, tag.ahead, palette)
+            stamp = ruling_stamp(tag.ruling, tag.ahead, palette, SHAPE, ratio)
+            painter.drawPixmap(line.shape_rect(tag).topLeft(), stamp)
     painter.restore()
 
 

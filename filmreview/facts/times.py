@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from filmreview.errors import FilmReviewError
 
@@ -24,6 +25,7 @@ def parse_time(text: str, where: str | None = None) -> Fraction:
     return hours * 3600 + minutes * 60 + seconds
 
 
+@lru_cache(maxsize=4096)  # lists of hundreds of findings are written again and again
 def format_time(seconds: Fraction) -> str:
     """ "m:ss.mmm", or "h:mm:ss.mmm" from an hour on; rounded to the nearest millisecond, halves to the later one."""
     if seconds < 0:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from filmreview.errors import FilmReviewError
 from filmreview.facts.times import format_time, parse_time
@@ -24,7 +25,7 @@ class Moment:
     pts: int
     time_base: Fraction
 
-    @property
+    @cached_property
     def seconds(self) -> Fraction:
         """The absolute presentation time in seconds, on the stream's own clock."""
         return self.pts * self.time_base

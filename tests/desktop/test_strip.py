@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 from PyQt6.QtCore import QEvent, QPoint, QPointF, Qt
-from PyQt6.QtGui import QImage, QMouseEvent
+from PyQt6.QtGui import QImage, QMouseEvent, QPixmap
 from PyQt6.QtTest import QTest
 from PyQt6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -224,7 +224,12 @@ def test_the_ground_is_drawn_anew_when_what_stands_on_it_changes(strip: FilmStri
 def test_a_film_that_plays_draws_no_shape_of_the_whole_line_anew(strip: FilmStrip, monkeypatch: pytest.MonkeyPatch) -> None:
     drawn: list[str] = []
     strip.grab()
-    monkeypatch.setattr(strip_paint, "draw_ruling", lambda _painter, _rect, ruling, *_given: drawn.append(ruling))
+
+    def stamp(ruling: str, *_given: object) -> QPixmap:
+        drawn.append(ruling)
+        return QPixmap(14, 14)
+
+    monkeypatch.setattr(strip_paint, "ruling_stamp", stamp)
     strip.set_now(Fraction(1, 2))
     strip.grab()
     assert drawn == [tag.ruling for tag in TAGS]  # those of the lower line alone

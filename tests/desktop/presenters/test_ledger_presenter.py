@@ -1,11 +1,14 @@
 """The ledger without a screen."""
 
+from dataclasses import replace
+
 import pytest
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter, words_of
 from filmreview.film.film import Film
+from filmreview.review.changes import EditGame
 
 
 @pytest.fixture
@@ -86,3 +89,12 @@ def test_a_penalty_is_in_the_summary(desk: Desk, film: Film) -> None:
     assert card.ruling.consequence == "technical foul"
     card.keep()
     assert "1 technical foul to home" in LedgerPresenter(desk).summary()
+
+
+def test_rows_that_stay_the_same_are_not_made_anew(ledger: LedgerPresenter, desk: Desk) -> None:
+    before = {row.tag: row for row in ledger.rows()}
+    ledger.set_note("t2", "near the bench")
+    after = {row.tag: row for row in ledger.rows()}
+    assert [tag for tag in before if after[tag] is not before[tag]] == ["t2"]
+    desk.try_change(EditGame(replace(desk.review.game, home=replace(desk.review.game.home, name="Varrowick"))))
+    assert {row.who for row in ledger.rows()} == {"Varrowick 3", "Ovvermire, number not read", "Ovvermire 14"}

@@ -11,6 +11,7 @@ from filmreview.desktop.ledger import Ledger
 from filmreview.desktop.ledger_model import COLUMNS, CREW, NOTE, OFFICIAL, RULING, WHO
 from filmreview.desktop.ledger_presenter import LedgerPresenter
 from filmreview.film.film import Film
+from filmreview.review.changes import AddTag, RemoveTag, Together
 
 
 @pytest.fixture
@@ -162,3 +163,22 @@ def test_enter_in_the_line_goes_on_to_the_rows_left(qtbot: QtBot, ledger: Ledger
     qtbot.keyClick(ledger.look_for, Qt.Key.Key_Return)
     assert ledger.chosen() == ("t1",)
     assert ledger.focusWidget() is ledger.table
+
+
+def test_what_is_chosen_stays_chosen_when_rows_come_and_go(ledger: Ledger, desk: Desk, film: Film) -> None:
+    resets: list[None] = []
+    ledger.model.modelReset.connect(lambda: resets.append(None))
+    ledger.choose("t3")
+    desk.try_change(AddTag("f1", film.moment_of(5), "home", "10", "tights"))
+    assert shown(ledger, WHO)[0] == "Thrunnockby 10"
+    assert ledger.chosen() == ("t3",)
+    desk.try_change(RemoveTag("t1"))
+    assert shown(ledger, WHO) == ["Thrunnockby 10", "Thrunnockby 3", "Ovvermire, number not read"]
+    desk.try_change(Together((RemoveTag("t2"), RemoveTag("t4"))))
+    assert shown(ledger, WHO) == ["Ovvermire, number not read"]
+    assert ledger.chosen() == ("t3",)
+    desk.store.undo()
+    desk.store.undo()
+    assert shown(ledger, WHO) == ["Thrunnockby 10", "Thrunnockby 3", "Ovvermire, number not read", "Ovvermire 14"]
+    assert [ledger.model.row(ledger.model.row_of(tag)).tag for tag in ("t1", "t2", "t3", "t4")] == ["t1", "t2", "t3", "t4"]
+    assert resets == []
