@@ -132,6 +132,7 @@ def test_the_score_and_showing_all_again(qtbot: QtBot, hidden: DeskWindow, start
     again.open_path(path)
     qtbot.waitUntil(lambda: again.desk.review is not None, timeout=WAIT)
     settle(qtbot, again)
+    again.below.setCurrentWidget(again.people.own_calls.place)
     assert again.people.own_calls.place.summary.text() == "every tag has your call; 1 of 2 agreed, 1 differed"
     assert again.below.isTabVisible(again.below.indexOf(again.people.own_calls.place))
 
