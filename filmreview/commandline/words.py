@@ -23,7 +23,7 @@ _EVENTS = (
 _SIZES = (
     "Things of known size (--known): boys ball, girls ball, size 7 ball, size 6 ball, ring inside, ring height, "
     "rectangle width, rectangle height, FIBA rectangle width, FIBA rectangle height, backboard width, front number, "
-    "back number, FIBA front number, FIBA back number, headband.",
+    "back number, FIBA front number, FIBA back number, headband; or a size you know: 8 in, 8 +- 0.25 in, 20 cm.",
     "Court points (--point), as the camera sees them: left near corner; left lane at end line, near; left lane at free-throw "
     "line, near; division line at near side; centre circle on division line, near; the same with far and right.",
 )

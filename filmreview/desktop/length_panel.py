@@ -7,7 +7,7 @@ from collections.abc import Callable
 from PyQt6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from filmreview.desktop.length_presenter import LengthPresenter
-from filmreview.desktop.length_step import Step
+from filmreview.desktop.length_step import OWN_SIZE, Step
 from filmreview.desktop.small_widgets import Choice, in_bold, wrapped
 from filmreview.facts.keys import KEYS
 from filmreview.measure.courts import COURTS
@@ -29,6 +29,9 @@ class LengthPanel(QFrame):
         self.against = Choice("what its size is known by", ())
         self.nearer = Choice("how much nearer or farther the item may be", [_percent(share) for share in _DEPTHS])
         self.lean = Choice("how far the item may lean away", [_degrees(angle) for angle in _LEANS])
+        self.own = QLineEdit()
+        self.own.setAccessibleName("the size that you know")
+        self.own.setPlaceholderText("8 +- 0.25 in")
         self.court = Choice("court", tuple(COURTS))
         self.corners = [Choice(f"court point {number + 1}", tuple(COURTS["school"])) for number in range(4)]
         self.limit = QLineEdit()
@@ -58,6 +61,7 @@ class LengthPanel(QFrame):
         self.court.show_text(presenter.court)
         for corner, name in zip(self.corners, presenter.corners, strict=True):
             corner.show_text(name)
+        self.own.setVisible(presenter.against == OWN_SIZE)
         self._known.setVisible(not presenter.by_floor)
         self._floor.setVisible(presenter.by_floor)
         texts = presenter.texts
@@ -79,6 +83,7 @@ class LengthPanel(QFrame):
         self.court.chosen.connect(presenter.choose_court)
         for number, corner in enumerate(self.corners):
             corner.chosen.connect(lambda name, number=number: presenter.choose_corner(number, name))
+        self.own.textEdited.connect(presenter.set_own_size)
         self.limit.textEdited.connect(presenter.set_limit)
         presenter.events.on("measured", self.refresh)
         presenter.events.on("asked", self.refresh)
@@ -99,7 +104,10 @@ class LengthPanel(QFrame):
         for choice in (self.court, *self.corners):
             floor.addWidget(choice, 1)
         top, buttons = QHBoxLayout(), QHBoxLayout()
-        for widget, share in ((QLabel("Measure"), 0), (self.key, 1), (QLabel("by"), 0), (self.against, 2)):
+        parts: tuple[tuple[QWidget, int], ...] = (
+            (QLabel("Measure"), 0), (self.key, 1), (QLabel("by"), 0), (self.against, 2), (self.own, 1),
+        )  # fmt: skip
+        for widget, share in parts:
             top.addWidget(widget, share)
         top.addWidget(self._known)
         top.addWidget(self.limit, 1)

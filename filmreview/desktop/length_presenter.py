@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.events import Events
-from filmreview.desktop.length_step import THE_FLOOR, Asked, Placed, Step
+from filmreview.desktop.length_step import OWN_SIZE, THE_FLOOR, Asked, Placed, Step
 from filmreview.desktop.length_words import LengthTexts, texts_of
 from filmreview.errors import FilmReviewError
 from filmreview.facts.keys import KEYS
@@ -20,7 +20,7 @@ from filmreview.measure.courts import court_of
 from filmreview.measure.decision import Limit, parse_limit
 from filmreview.measure.ends import Ends, Point
 from filmreview.measure.floor import floor_from
-from filmreview.measure.known import known, known_in
+from filmreview.measure.known import known, known_in, known_size
 from filmreview.measure.length import ByFloor, ByKnown, SeenLength, see_length
 from filmreview.measure.motion import blur_on_film
 from filmreview.measure.size import Drawn, summed_up
@@ -47,6 +47,7 @@ class LengthPresenter:
         self.court = ""
         self.corners: tuple[str, ...] = _CORNERS
         self.depth, self.lean = 2.0, 0.0
+        self.own_size = ""
         self.seen: SeenLength | None = None
         self.drawn: Drawn | None = None
         self.fault = ""
@@ -57,7 +58,7 @@ class LengthPresenter:
     @property
     def choices(self) -> tuple[str, ...]:
         """What a size can be known by in a game under this book, the best first."""
-        return (*(thing.name for thing in known_in(self._book)), THE_FLOOR)
+        return (*(thing.name for thing in known_in(self._book)), OWN_SIZE, THE_FLOOR)
 
     @property
     def asked(self) -> Asked | None:
@@ -68,7 +69,7 @@ class LengthPresenter:
         if self.step is Step.ITEM:
             names: tuple[str, ...] = (f"{item}: one end", f"{item}: other end")
         else:
-            names = self.corners if self.by_floor else (f"{self.against}: one end", f"{self.against}: other end")
+            names = self.corners if self.by_floor else (f"{self.thing}: one end", f"{self.thing}: other end")
         return Asked(names, self._at.get(self.step, ()), self.step is Step.KNOWN and self.by_floor)
 
     @property
@@ -88,6 +89,11 @@ class LengthPresenter:
     def limit_fault(self) -> str:
         """Why the limit cannot be read, "" when it can."""
         return "" if self.limit is not None or not self._limit.strip() else 'write "at most 3", "at least 6" or "2 to 4"'
+
+    @property
+    def thing(self) -> str:
+        """What the size is known by, in a few words."""
+        return "known thing" if self.against == OWN_SIZE else self.against
 
     @property
     def by_floor(self) -> bool:
@@ -144,6 +150,11 @@ class LengthPresenter:
             self.against = name
             self._at.pop(Step.KNOWN, None)
             self._again(Step.KNOWN)
+
+    def set_own_size(self, text: str) -> None:
+        """The size that the person knows, as typed."""
+        self.own_size = text
+        self._measure()
 
     def choose_court(self, name: str) -> None:
         """Another court."""
@@ -213,7 +224,12 @@ class LengthPresenter:
                 return ByFloor(floor_from(self.court, clicked), self.corners)
             ends = Ends(points[0], points[1])
             ends.check(self.frame.width, self.frame.height)
-            return ByKnown(known(self.against), ends, self.depth / 100.0, self.lean)
+            return ByKnown(
+                known_size(self.own_size) if self.against == OWN_SIZE else known(self.against),
+                ends,
+                self.depth / 100.0,
+                self.lean,
+            )
         except FilmReviewError as error:
             self.fault = str(error)
             return None

@@ -9,6 +9,7 @@ from filmreview.measure.ends import Point
 
 Placed = tuple[Point | None, ...]
 THE_FLOOR = "the floor, by court points"
+OWN_SIZE = "a size that you know"
 
 
 class Step(Enum):

@@ -56,7 +56,7 @@ def _todo(presenter: LengthPresenter) -> str:
         return "place the four court points, then Enter"
     if not asked.whole:
         what = (
-            f"the {item}" if presenter.step is Step.ITEM else f"the {presenter.against} beside the item, as far from the camera"
+            f"the {item}" if presenter.step is Step.ITEM else f"the {presenter.thing} beside the item, as far from the camera"
         )
         return f"place both ends of {what}, then Enter"
     return f"Enter puts the {item} on the card" if presenter.step is Step.ITEM else f"Enter: on to the {item}"

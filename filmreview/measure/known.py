@@ -2,18 +2,20 @@
 
 Which books a thing is for: school and college games use boys' and girls' balls and a rectangle of 24 x 18 in, FIBA's its own.
 
-The ring and the backboard's rectangle are the best near the basket, a ball is within 1 % but blurred when it flies, a number
-is good only when nothing else is near: that it has its least legal height is an assumption, and the ruling says so.
+The ring and the backboard's rectangle are the best near the basket, a ball is within 1 % but blurred when it flies. A number's
+height varies from maker to maker, so the number serves only when nothing else is near, with its whole range; where somebody
+knows how high it is ("8 in"), it is as good as any.
 """
 
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from filmreview.errors import unknown
+from filmreview.errors import FilmReviewError, unknown
 from filmreview.facts.items import BOOKS
 
 MM = 1.0 / 25.4
@@ -60,7 +62,8 @@ _SCHOOL_BALL = "NFHS 1-12 (circumference 29.5 to 30 in boys, 28.5 to 29 in girls
 _FIBA_BALL = "FIBA equipment rules, from memory"
 _RECTANGLE = "backboard rectangle 24 x 18 in to the outside of its lines (NFHS, NCAA); tolerance assumed"
 _FIBA_RECTANGLE = "FIBA backboard rectangle 590 x 450 mm, 8 mm tolerance assumed"
-_ABOUT_SO = "that it is about so: common practice"
+_MAKERS = "makers offer heights up to this: common practice, from memory"
+_DECLARED = re.compile(r"(\d+(?:\.\d+)?)(?: ?(?:\+-|±) ?(\d+(?:\.\d+)?))? ?(in|cm)", re.ASCII)
 KNOWN: Mapping[str, Known] = _all(
     Known("boys ball", 9.39, 9.55, _SCHOOL_BALL, books=("nfhs", "ncaa-men")),
     Known("girls ball", 9.07, 9.23, _SCHOOL_BALL, books=("nfhs", "ncaa-women")),
@@ -73,19 +76,33 @@ KNOWN: Mapping[str, Known] = _all(
     Known("FIBA rectangle width", 582 * MM, 598 * MM, _FIBA_RECTANGLE, books=_FIBA),
     Known("FIBA rectangle height", 442 * MM, 458 * MM, _FIBA_RECTANGLE, books=_FIBA),
     Known("backboard width", 71.5, 72.5, "backboard 72 in wide (NFHS, NCAA), 1.80 m (FIBA); tolerance assumed"),
-    Known("front number", 4.0, 4.5, f"least height in front 4 in (NFHS); {_ABOUT_SO}", True, ("nfhs",)),
-    Known("back number", 6.0, 6.75, f"least height behind 6 in (NFHS); {_ABOUT_SO}", True, ("nfhs",)),
-    Known("FIBA front number", 100 * MM, 112 * MM, f"least height in front 10 cm (FIBA); {_ABOUT_SO}", True, _FIBA),
-    Known("FIBA back number", 200 * MM, 225 * MM, f"least height behind 20 cm (FIBA); {_ABOUT_SO}", True, _FIBA),
+    Known("front number", 4.0, 8.0, f"least height in front 4 in (NFHS); {_MAKERS}", True, ("nfhs",)),
+    Known("back number", 6.0, 10.0, f"least height behind 6 in (NFHS); {_MAKERS}", True, ("nfhs",)),
+    Known("FIBA front number", 100 * MM, 200 * MM, f"least height in front 10 cm (FIBA); {_MAKERS}", True, _FIBA),
+    Known("FIBA back number", 200 * MM, 250 * MM, f"least height behind 20 cm (FIBA); {_MAKERS}", True, _FIBA),
     Known("headband", 1.75, 2.25, "most headbands sold are 2 in wide: common practice", assumed=True),
 )  # fmt: skip
 
 
 def known(name: str, where: str | None = None) -> Known:
-    """The thing of that name; raises FilmReviewError with the nearest one."""
+    """The thing of that name, or of a size that somebody knows (`known_size`); raises FilmReviewError with the nearest one."""
+    if _DECLARED.fullmatch(name.strip()):
+        return known_size(name, where)
     if name not in KNOWN:
         raise unknown("thing of known size", name, KNOWN, where=where)
     return KNOWN[name]
+
+
+def known_size(text: str, where: str | None = None) -> Known:
+    """A thing whose size somebody knows: "8 in", "8 +- 0.25 in", "20 cm". Raises FilmReviewError for what is no size."""
+    found = _DECLARED.fullmatch(text.strip())
+    if found is None:
+        raise FilmReviewError(f'"{text}" is not a size', where=where, todo='write such as "8 in", "8 +- 0.25 in" or "20 cm"')
+    inches = 1.0 if found[3] == "in" else 10 * MM
+    middle, off = float(found[1]) * inches, float(found[2] or 0) * inches
+    if middle <= off:
+        raise FilmReviewError(f"the known size {text.strip()} may be nothing", where=where, todo='write such as "8 +- 0.25 in"')
+    return Known(f"a thing of {text.strip()}", middle - off, middle + off, "its size as declared by the reviewer")
 
 
 def known_in(book: str | None) -> tuple[Known, ...]:

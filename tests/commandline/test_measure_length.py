@@ -92,6 +92,15 @@ def test_a_length_too_small_to_read_is_an_answer(say: Say) -> None:
     assert "view too poor" in answer.out
 
 
+def test_by_a_size_that_the_reviewer_knows(say: Say) -> None:
+    asked = ["measure", FILM, "--at", "0.5", "--ends", "100,50,100,67", "--blur", "0", "--depth", "0"]
+    data = say(*asked, "--known", "8 +- 0.25 in=130,50,130,90", "--json").data
+    assert data["length"]["inches"] == pytest.approx(17 / 40 * 8)
+    assert data["length"]["parts"]["reference's size"] == pytest.approx(17 / 40 * 0.25 / 3**0.5)
+    assert any("as declared by the reviewer" in note for note in data["notes"])
+    assert "may be nothing" in say(*asked, "--known", "0 in=130,50,130,90").line
+
+
 def test_the_sharpness_of_the_frame_is_part_of_the_view(say: Say) -> None:
     asked = ["measure", FILM, "--at", "0.5", "--json"]
     length = say(*asked, "--ends", "100,50,100,67", "--known", BALL, "--sharpness").data
@@ -238,6 +247,6 @@ def test_lengths_that_no_tag_takes(say: Say, review: Path, more: list[str], told
 
 def test_help_lists_the_things_there_are() -> None:
     things, points = words._SIZES
-    assert [one.strip() for one in things.partition(": ")[2].rstrip(".").split(",")] == list(KNOWN)
+    assert [one.strip() for one in things.partition(": ")[2].partition(";")[0].split(",")] == list(KNOWN)
     short = [one.strip() for one in points.partition("sees them: ")[2].partition("; the same")[0].split(";")]
     assert {name for name in COURTS["school"] if "right" not in name and "far" not in name} == set(short)

@@ -202,6 +202,26 @@ def test_things_by_book() -> None:
     assert known("FIBA back number").low == pytest.approx(20 / 2.54)
 
 
+def test_a_size_that_somebody_knows() -> None:
+    thing = known("8 +- 0.25 in")
+    assert (thing.name, thing.low, thing.high) == ("a thing of 8 +- 0.25 in", 7.75, 8.25)
+    assert known("20 cm").middle == pytest.approx(20 / 2.54)
+    assert known("20 cm").sd == 0.0
+    assert known("20 cm").serves("nfhs")
+    for nothing in ("0 in", "1 +- 1 in"):
+        with pytest.raises(FilmReviewError, match=f"--known: the known size {nothing} may be nothing".replace("+", r"\+")):
+            known(nothing, "--known")
+    with pytest.raises(FilmReviewError, match="unknown thing of known size"):
+        known("8 ft")
+
+
+def test_a_numbers_height_is_wide_open() -> None:
+    """What makers offer reaches far beyond the least height; a limit is seldom called by it."""
+    front = known("front number")
+    assert front.assumed
+    assert front.sd / front.middle > 0.15
+
+
 def test_a_length_says_what_it_was_measured_against() -> None:
     fact = length_of(Sighting(17.0, 27.0, known("headband"))).fact("width_in")
     assert fact is not None

@@ -5,7 +5,7 @@ import pytest
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.length_presenter import LengthPresenter
-from filmreview.desktop.length_step import THE_FLOOR, Step
+from filmreview.desktop.length_step import OWN_SIZE, THE_FLOOR, Step
 from filmreview.facts.fact import Origin
 from filmreview.film.film import Film
 from filmreview.measure.known import known_in
@@ -142,9 +142,23 @@ def test_what_the_item_on_the_card_is_usually_measured_by(desk: Desk, card: Card
 
 
 def test_the_things_are_those_of_the_book(length: LengthPresenter) -> None:
-    assert length.choices == (*(thing.name for thing in known_in("nfhs")), THE_FLOOR)
+    assert length.choices == (*(thing.name for thing in known_in("nfhs")), OWN_SIZE, THE_FLOOR)
     assert "size 7 ball" not in length.choices
     assert length.court == "school"
+
+
+def test_a_size_that_the_reviewer_knows(length: LengthPresenter) -> None:
+    length.choose_against(OWN_SIZE)
+    assert length.asked.names[0] == "known thing: one end"
+    length.place(BALL)
+    length.go_on()
+    assert length.step is Step.KNOWN
+    assert "is not a size; write such as" in length.texts.value
+    length.set_own_size("8 in")
+    length.go_on()
+    length.place(NUMBER)
+    assert length.seen.length.inches == pytest.approx(17 / 27 * 8)
+    assert "as declared by the reviewer" in length.texts.notes
 
 
 LANE = ((60.0, 60.0), (120.0, 50.0), (170.0, 80.0), (100.0, 95.0))  # near corners left, far ones right: wrong for a camera
