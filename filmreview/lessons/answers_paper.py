@@ -7,6 +7,7 @@ from pathlib import Path
 
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer
 
+from filmreview.cautions import STUDY_AID
 from filmreview.lessons.lesson import Lesson
 from filmreview.lessons.lesson_paper import (
     ASKED,
@@ -61,7 +62,7 @@ def _answer(question: Question, number: int, stills: Stills, setting: bool) -> I
     yield looks.band(looks.ruling_cell(answer.ruling, answer.ruling + follows))
     yield Spacer(1, 3)
     yield from still_block(question, stills)
-    yield from looks.pairs((*_told(answer), ("Mind", question.caution)))
+    yield from looks.pairs((*_told(answer), ("Mind", question.caution if question.caution != STUDY_AID else "")))
     yield looks.Rule(above=6)
 
 

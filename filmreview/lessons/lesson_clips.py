@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -27,10 +28,16 @@ def clips_of(lesson: Lesson, cards: bool = True) -> tuple[Clip, ...]:
     Raises FilmReviewError when a film is missing or has been changed.
     """
     asked = [one for one in lesson.questions if one.place is not None]
-    films = films_of(lesson)
+    films, choices = films_of(lesson), _choices(lesson)
     numbers = {one.id: number for number, one in enumerate(lesson.questions, 1)}
     return tuple(
-        _clip(lesson, one, numbers[one.id], films, cards and one is asked[0], cards and one is asked[-1]) for one in asked
+        _with_cards(
+            _clip(lesson, one, numbers[one.id], films, choices[one.id]),
+            lesson,
+            first=cards and one is asked[0],
+            last=cards and one is asked[-1],
+        )
+        for one in asked
     )
 
 
@@ -49,12 +56,11 @@ def ruling_lines(answer: Answer) -> tuple[str, ...]:
     return tuple(one_line(line) for line in told if line)
 
 
-def _clip(lesson: Lesson, question: Question, number: int, films: Mapping[str, Path], first: bool, last: bool) -> Clip:
+def _clip(lesson: Lesson, question: Question, number: int, films: Mapping[str, Path], choice: str) -> Clip:
     place, settings, review = question.place, lesson.plan.settings, lesson.review
     assert place is not None, "asked for questions on film only"
     film = review.film(place.film)
     span = span_of(place, film, settings)
-    card = settings.card if settings.card > 0 else None
     return Clip(
         film=films[place.film],
         span=span,
@@ -66,11 +72,17 @@ def _clip(lesson: Lesson, question: Question, number: int, films: Mapping[str, P
         ruling=ruling_lines(question.answer),
         sound=settings.sound,
         slow=_slow(place, span, settings),
-        title=Card((one_line(lesson.title),), card) if first and card else None,
-        end=Card(("To mind", one_line(lesson.end)), card) if last and card else None,
-        blurs=_blurs(lesson, review, film, question),
+        blurs=_blurs(review, film, choice),
         faces=tuple(one for one in review.face_choices if one.film == film.id),
     )
+
+
+def _with_cards(clip: Clip, lesson: Lesson, first: bool, last: bool) -> Clip:
+    seconds = lesson.plan.settings.card
+    if seconds <= 0:
+        return clip
+    title, end = Card((one_line(lesson.title),), seconds), Card(("To mind", one_line(lesson.end)), seconds)
+    return replace(clip, title=title if first else None, end=end if last else None)
 
 
 def _mark(place: OnFilm, settings: Settings) -> Mark | None:
@@ -87,7 +99,11 @@ def _slow(place: OnFilm, span: Span, settings: Settings) -> Slow | None:
     return Slow(Span(Moment(start, base), place.moment), _HALF)
 
 
-def _blurs(lesson: Lesson, review: Review, film: FilmRef, question: Question) -> tuple[Blur, ...]:
+def _choices(lesson: Lesson) -> Mapping[str, str]:
+    """What was answered for the faces of each question's stretch, by the id of the question."""
+    return {question: one.choice for one in stretches(lesson) for question in one.questions}
+
+
+def _blurs(review: Review, film: FilmRef, choice: str) -> tuple[Blur, ...]:
     """Every blur of the film, unless consent is held for all that the question shows."""
-    choice = next(one.choice for one in stretches(lesson) if question.id in one.questions)
     return () if choice == CONSENT else tuple(one for one in review.blurs if one.film == film.id)

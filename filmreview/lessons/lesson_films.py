@@ -97,8 +97,10 @@ def without_cards(clip: Clip) -> Clip:
 
 
 def without_words(clip: Clip) -> Clip:
-    """The clip with nothing written on its held frame: on a sheet the words stand beside it."""
-    return replace(clip, question="", ruling=())
+    """The clip with nothing written on its held frame, as on a sheet the words stand beside it; and with the item outlined, as
+    a dimmed picture is hard to see on paper."""
+    mark = None if clip.mark is None else replace(clip.mark, look="outline")
+    return replace(clip, question="", ruling=(), mark=mark)
 
 
 def _single(clips: Sequence[Clip], aside: Path, version: str, height: int, progress: Progress) -> Written:

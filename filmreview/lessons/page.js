@@ -57,8 +57,7 @@ function told(part, field, value) {
 }
 
 function reveal(part, call) {
-  for (const field of part.querySelectorAll("input, textarea")) field.disabled = true;
-  part.querySelector("form button").hidden = true;
+  part.querySelector("form").hidden = true;
   const yours = part.querySelector(".yours");
   yours.textContent = `${told(part, "ruling", call.ruling)}; what follows: ${told(part, "consequence", call.consequence)}`;
   part.querySelector(".same").textContent = call.ruling === part.dataset.ruling

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from filmreview.aside import written_aside
-from filmreview.cautions import OFFLINE
+from filmreview.cautions import OFFLINE, STUDY_AID
 from filmreview.lessons.lesson import Lesson
 from filmreview.lessons.question import CONSEQUENCE_CHOICES, RULING_CHOICES, Answer, Question
 from filmreview.progress import Progress, silent
@@ -95,11 +95,12 @@ def _ask(question: Question, number: int, count: int, has_clip: bool) -> str:
         if has_clip
         else ""
     )
-    asked = f"{question.who}, {question.item}"
+    kind, asked = "with-clip" if has_clip else "without-clip", f"{question.who}, {question.item}"
     return (
-        f'<section data-question="{text(question.id)}" data-asked="{text(asked)}" data-ruling="{text(answer.ruling)}"'
+        f'<section class="{kind}" data-question="{text(question.id)}"'
+        f' data-asked="{text(asked)}" data-ruling="{text(answer.ruling)}"'
         f' data-consequence="{text(answer.consequence)}" hidden>'
-        f'<h2 tabindex="-1">Question {number} of {count}</h2>{video}'
+        f'<h2 tabindex="-1">Question {number} of {count}</h2>{video}<div>'
         f"<h3>{person(question.asked)}</h3>"
         f'<p class="setting">{person(question.setting)}</p>'
         + (f'<ul class="told">{told}</ul>' if told else "")
@@ -108,7 +109,7 @@ def _ask(question: Question, number: int, count: int, has_clip: bool) -> str:
         + _radios("consequence", number, "What follows", {one: words.CONSEQUENCES[one] for one in CONSEQUENCE_CHOICES})
         + f'<label class="over">Why (if you like)<textarea rows="2" maxlength="{LONGEST_WHY}"></textarea></label>'
         "<button>Give this call</button></form>"
-        f"{_answer(question, last=number == count)}</section>\n"
+        f"{_answer(question, last=number == count)}</div></section>\n"
     )
 
 
@@ -128,7 +129,7 @@ def _answer(question: Question, last: bool) -> str:
         ("The ruling", ruling_piece(answer.ruling)),
         ("What follows", text(answer.consequence_words)),
         *((label, person(said)) for label, said in _told(answer) if said),
-        ("Mind", text(question.caution)),
+        ("Mind", text(question.caution) if question.caution != STUDY_AID else ""),
     )
     return (
         '<div class="answer" hidden><h3 tabindex="-1" class="same"></h3>'

@@ -1,0 +1,213 @@
+"""The page of the lesson dialog about faces: what is shown of the films, who is blurred there, and what a person answers.
+
+A face is put on the list by drawing a box around it on any frame; it is then followed to both ends of the stretch. Where the
+box is off, it is drawn anew on that frame.
+"""
+
+from __future__ import annotations
+
+from PyQt6.QtCore import Qt
+from PyQt6.QtWidgets import (
+    QCheckBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QSlider,
+    QVBoxLayout,
+    QWidget,
+)
+
+from filmreview.cautions import MINORS
+from filmreview.desktop.lesson_faces_presenter import FacesPresenter
+from filmreview.desktop.picture import PictureCanvas
+from filmreview.desktop.picture_tags import TagOutline
+from filmreview.desktop.small_widgets import Choice, heading, wrapped
+from filmreview.lessons.lesson_faces import BLURRED, CONSENT, NOBODY, OPEN, Stretch
+from filmreview.measure.shape import bounds_of
+from filmreview.review.model import Blur
+
+STEPS = 200
+ANSWERS = {OPEN: "not answered", BLURRED: "blurred: the list is right", CONSENT: "consent is held", NOBODY: "nobody is on it"}
+
+
+class LessonFaces(QWidget):
+    """finder: why faces cannot be proposed by the program, "" when they can."""
+
+    def __init__(self, presenter: FacesPresenter, finder: str) -> None:
+        super().__init__()
+        self._presenter, self._finder = presenter, finder
+        self._stretches: tuple[Stretch, ...] = ()
+        self.stretches = _list("stretches of film that the lesson shows")
+        self.answer = Choice("answer for the faces of the stretch chosen", ANSWERS.values())
+        self.blurs = _list("faces to be blurred on the stretch chosen")
+        self.canvas = PictureCanvas(name="frame of the stretch; draw a box around a face")
+        self.slider = QSlider(Qt.Orientation.Horizontal)
+        self.slider.setRange(0, STEPS)
+        self.slider.setPageStep(STEPS // 10)
+        self.slider.setAccessibleName("place in the stretch")
+        self.time = QLabel()
+        self.time.setAccessibleName("time of the frame")
+        self.as_written = QCheckBox("As it will be written")
+        self.as_written.setAccessibleName("show the frame blurred, as it will be written")
+        self.add = _button("Blur what is in the box")
+        self.correct = _button("Put the chosen one here")
+        self.remove = _button("Take it off the list")
+        self.propose = _button("Propose faces")
+        self.propose.setEnabled(not finder)
+        self.note = wrapped(finder, "what the program says about faces")
+        self._lay_out()
+        self._connect()
+        self.refresh()
+
+    def refresh(self) -> None:
+        """The review or the lesson changed."""
+        place = max(0, self.stretches.currentRow())
+        self._stretches = self._presenter.stretches()
+        _fill(self.stretches, [_stretch_words(one, len(self._stretches) > 1) for one in self._stretches], place)
+        self._show_stretch()
+
+    def ask_frame(self) -> None:
+        """Ask for the frame that the slider stands on."""
+        if self._stretches:
+            self._presenter.want_frame(self._place(), self.slider.value() / (STEPS + 1), self.as_written.isChecked())
+
+    def _show_stretch(self) -> None:
+        stretch = self._stretches[self._place()] if self._stretches else None
+        blurs = stretch.blurs if stretch else ()
+        self.answer.show_text(ANSWERS[stretch.choice if stretch else OPEN])
+        _fill(self.blurs, [_blur_words(stretch, one) for one in blurs if stretch], max(0, self.blurs.currentRow()))
+        for widget in (self.answer, self.slider, self.add):
+            widget.setEnabled(stretch is not None)
+        self.ask_frame()
+
+    def _show_frame(self) -> None:
+        frame = self._presenter.frame
+        if frame is None:
+            return
+        self.canvas.show_picture(frame.picture)
+        self.canvas.set_tags([TagOutline(name, box, "cannot be told", words=name) for name, box in frame.boxes])
+        self.time.setText(frame.time)
+
+    def _show_work(self) -> None:
+        words = self._presenter.working or self._presenter.fault
+        self.note.setText(words[:1].upper() + words[1:])
+        idle = not self._presenter.working
+        for button in (self.add, self.correct, self.remove):
+            button.setEnabled(idle and bool(self._stretches))
+        self.propose.setEnabled(idle and bool(self._stretches) and not self._finder)
+        if idle:
+            self._show_stretch()
+
+    def _place(self) -> int:
+        return min(max(0, self.stretches.currentRow()), max(0, len(self._stretches) - 1))
+
+    def _chosen_blur(self) -> str:
+        row = self.blurs.currentRow()
+        blurs = self._stretches[self._place()].blurs if self._stretches else ()
+        return blurs[row].id if 0 <= row < len(blurs) else ""
+
+    def _add(self) -> None:
+        if self.canvas.region is None:
+            self.note.setText("Draw a box around a face first")
+            return
+        self._presenter.add(self._place(), bounds_of(self.canvas.region))
+        self.canvas.set_region(None)
+
+    def _correct(self) -> None:
+        blur = self._chosen_blur()
+        if self.canvas.region is None or not blur:
+            self.note.setText("Choose a face of the list, and draw its box on this frame")
+            return
+        self._presenter.correct(self._place(), blur, bounds_of(self.canvas.region))
+        self.canvas.set_region(None)
+
+    def _remove(self) -> None:
+        if self._chosen_blur():
+            self._presenter.remove(self._place(), self._chosen_blur())
+
+    def _answered(self, text: str) -> None:
+        choice = next(name for name, words in ANSWERS.items() if words == text)
+        if choice == OPEN:
+            self._show_stretch()  # an answer is taken back by changing the list
+        elif choice == BLURRED and not self._stretches[self._place()].blurs:
+            self._show_stretch()
+            self.note.setText("No face is on the list of this stretch yet: put them there first")
+        else:
+            self._presenter.answer(self._place(), choice)
+
+    def _connect(self) -> None:
+        self.stretches.currentRowChanged.connect(lambda _row: self._show_stretch())
+        self.slider.valueChanged.connect(lambda _value: self.ask_frame())
+        self.as_written.toggled.connect(lambda _on: self.ask_frame())
+        self.answer.chosen.connect(self._answered)
+        self.add.clicked.connect(lambda _checked=False: self._add())
+        self.correct.clicked.connect(lambda _checked=False: self._correct())
+        self.remove.clicked.connect(lambda _checked=False: self._remove())
+        self.propose.clicked.connect(lambda _checked=False: self._presenter.propose(self._place()))
+        self._presenter.events.on("stretches", self.refresh)
+        self._presenter.events.on("frame", self._show_frame)
+        self._presenter.events.on("work", self._show_work)
+
+    def _lay_out(self) -> None:
+        left = QVBoxLayout()
+        left.addWidget(heading("Shown by the lesson"))
+        left.addWidget(self.stretches, 2)
+        left.addWidget(QLabel("Faces on the stretch chosen"))
+        left.addWidget(self.answer)
+        left.addWidget(heading("Blurred on it"))
+        left.addWidget(self.blurs, 2)
+        buttons = QGridLayout()
+        for place, button in enumerate((self.add, self.correct, self.remove, self.propose)):
+            buttons.addWidget(button, place // 2, place % 2)
+        left.addLayout(buttons)
+        left.addWidget(self.note)
+        left.addWidget(wrapped(MINORS))
+        right = QVBoxLayout()
+        right.addWidget(self.canvas, 1)
+        row = QHBoxLayout()
+        row.addWidget(self.slider, 1)
+        row.addWidget(self.time)
+        row.addWidget(self.as_written)
+        right.addLayout(row)
+        layout = QHBoxLayout(self)
+        layout.addLayout(left, 2)
+        layout.addLayout(right, 3)
+
+
+def _stretch_words(one: Stretch, name_film: bool) -> str:
+    film = f"{one.film.what or one.film.name}: " if name_film else ""
+    return f"{film}{one.words} - {ANSWERS[one.choice]}"
+
+
+def _blur_words(stretch: Stretch, one: Blur) -> str:
+    film = stretch.film
+    return f"{one.id}  {film.time_text(one.start)} to {film.time_text(one.end)}, {one.origin}"
+
+
+def _fill(listed: QListWidget, words: list[str], place: int) -> None:
+    """Show these lines, standing on the place; nothing is told of it."""
+    listed.blockSignals(True)
+    listed.clear()
+    for line in words:
+        listed.addItem(QListWidgetItem(line))
+    if words:
+        listed.setCurrentRow(min(place, len(words) - 1))
+    listed.blockSignals(False)
+
+
+def _list(name: str) -> QListWidget:
+    listed = QListWidget()
+    listed.setAccessibleName(name)
+    listed.setTabKeyNavigation(False)
+    listed.setMinimumHeight(listed.fontMetrics().height() * 4)
+    return listed
+
+
+def _button(words: str) -> QPushButton:
+    button = QPushButton(words)
+    button.setAccessibleName(words)
+    button.setAutoDefault(False)
+    return button

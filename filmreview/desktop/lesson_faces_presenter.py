@@ -1,0 +1,223 @@
+"""The faces of a lesson while they are looked at: stretches, answers, and the blur list with its boxes. No Qt.
+
+A change of the blur list takes back the answers of every stretch it reaches into: what was confirmed is not there any more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.events import Events
+from filmreview.errors import FilmReviewError
+from filmreview.facts.region import Box
+from filmreview.film.film import Film
+from filmreview.film.moment import Moment, Span
+from filmreview.lessons.blur_regions import box_at
+from filmreview.lessons.clip import Clip
+from filmreview.lessons.face_proposal import propose_faces
+from filmreview.lessons.follow import Followed, corrected, follow
+from filmreview.lessons.lesson_faces import Stretch as FilmStretch
+from filmreview.lessons.lesson_faces import answer_faces, ask_faces_again
+from filmreview.lessons.pictures import frames_of
+from filmreview.lessons.preview import preview
+from filmreview.progress import Progress
+from filmreview.review.changes import Change, Together
+from filmreview.review.films import found_film
+from filmreview.review.lesson_changes import AddBlur, EditBlur, RemoveBlur
+from filmreview.review.model import Blur, BlurAt
+
+BY_HAND = "by hand"
+
+
+@dataclass(frozen=True)
+class FaceFrame:
+    """One frame of a stretch. picture: uint8 (h, w, 3), with the listed blurs where `blurred`. boxes: of the blurs there, by
+    their ids. time: in the film."""
+
+    picture: np.ndarray
+    moment: Moment
+    time: str
+    boxes: tuple[tuple[str, Box], ...]
+
+
+class FacesPresenter:
+    """The faces of one lesson. stretches: what the lesson shows now."""
+
+    def __init__(self, desk: Desk, stretches: Callable[[], tuple[FilmStretch, ...]]) -> None:
+        self.events = Events("stretches", "frame", "work")
+        self._desk, self._stretches = desk, stretches
+        self.frame: FaceFrame | None = None
+        self.fault = ""
+        self.working = ""
+
+    def review_changed(self) -> None:
+        """The review or the lesson changed: answers and blurs may be others now."""
+        self.events.tell("stretches")
+
+    def stretches(self) -> tuple[FilmStretch, ...]:
+        """Every stretch with its answer and its blurs, as they are now."""
+        return self._stretches()
+
+    def answer(self, place: int, choice: str) -> None:
+        """Keep the answer for the faces of a stretch; what stands in the way is told by `fault`."""
+        review, stretch = self._desk.review, self.stretches()[place]
+        if review is not None:
+            change = answer_faces(review, (stretch,), choice)
+            if change is not None:
+                self._change(change)
+
+    def want_frame(self, place: int, share: float, blurred: bool) -> None:
+        """Make the frame at a share (0 to 1) of a stretch; "frame" is told when it is there."""
+        review, stretches = self._desk.review, self.stretches()
+        if review is None or not 0 <= place < len(stretches):
+            return
+        stretch = stretches[place]
+
+        def work(progress: Progress) -> FaceFrame:
+            with self._desk.films.open(found_film(review, stretch.film.id), progress, kept_bytes=1) as film:
+                return _frame(film, stretch, share, blurred)
+
+        self._desk.start(work, self._take, self._failed, "lesson faces picture")
+
+    def add(self, place: int, box: Box) -> None:
+        """A face in this box on the frame shown: followed to both ends of the stretch, then put on the list."""
+        frame, stretch = self.frame, self.stretches()[place]
+        if frame is None:
+            return
+        start = BlurAt(frame.moment, box)
+
+        def work(progress: Progress) -> tuple[Blur, bool]:
+            with self._opened(stretch, progress) as film:
+                end = _last(film, stretch.span)
+                later = follow(film, start, end, progress)
+                first = follow(film, start, _first(film, stretch.span), progress)
+                return _joined(stretch, first, later), first.lost or later.lost
+
+        def then(made: tuple[Blur, bool]) -> None:
+            blur, lost = made
+            self._list_changed(AddBlur(blur.film, blur.regions, blur.end, BY_HAND), stretch, "face put on the list")
+            self._told("the face was lost on the way: go to where its box stops, and put it right there" if lost else "")
+
+        self._start("following the face", work, then)
+
+    def correct(self, place: int, blur_id: str, box: Box) -> None:
+        """The face of a blur is in this box on the frame shown; from there it is followed anew."""
+        frame, review, stretch = self.frame, self._desk.review, self.stretches()[place]
+        if frame is None or review is None:
+            return
+        blur = review.blur(blur_id)
+        reaching = _held_to(blur, stretch)
+
+        def work(progress: Progress) -> Blur:
+            with self._opened(stretch, progress) as film:
+                return corrected(reaching, BlurAt(frame.moment, box), film, progress)
+
+        words = "blur put right"
+        self._start("following the face anew", work, lambda made: self._list_changed(EditBlur(made), stretch, words, blur_id))
+
+    def remove(self, place: int, blur_id: str) -> None:
+        """Take a blur off the list."""
+        self._list_changed(RemoveBlur(blur_id), self.stretches()[place], "blur taken off the list", blur_id)
+
+    def propose(self, place: int) -> None:
+        """Put on the list what the face finder proposes for a stretch; a person looks at it before anything is written."""
+        stretch = self.stretches()[place]
+
+        def work(progress: Progress) -> tuple[AddBlur, ...]:
+            with self._opened(stretch, progress) as film:
+                return propose_faces(film, stretch.span, stretch.film.id, progress)
+
+        def then(found: tuple[AddBlur, ...]) -> None:
+            if found:
+                self._list_changed(Together(found, f"{len(found)} faces proposed"), stretch, "faces proposed")
+            told = f"{len(found)} faces proposed: look at every frame, add what was missed"
+            self._told(told if found else "no face was found: look at every frame, add what was missed")
+
+        self._start("looking for faces", work, then)
+
+    def _opened(self, stretch: FilmStretch, progress: Progress) -> Film:
+        review = self._desk.review
+        assert review is not None, "a stretch is of an open review"
+        return self._desk.films.open(found_film(review, stretch.film.id), progress, kept_bytes=1)
+
+    def _list_changed(self, change: Change, stretch: FilmStretch, words: str, blur_id: str = "") -> None:
+        review = self._desk.review
+        if review is not None:
+            span = _with_blur(stretch.span, review.blur(blur_id) if blur_id else None)
+            self._change(Together((change, *ask_faces_again(review, stretch.film.id, span)), words))
+
+    def _change(self, change: Change) -> None:
+        self._desk.change(change, lambda _ids: self._told(""), self._failed)
+
+    def _start(self, words: str, work: Callable[[Progress], object], then: Callable[..., None]) -> None:
+        self.working = words
+        self.events.tell("work")
+
+        def done(made: object) -> None:
+            self.working = ""
+            then(made)
+            self.events.tell("work")
+
+        self._desk.start(work, done, self._failed, "lesson faces work")
+
+    def _take(self, frame: FaceFrame) -> None:
+        self.frame, self.fault = frame, ""
+        self.events.tell("frame")
+
+    def _failed(self, error: FilmReviewError) -> None:
+        self._told(str(error))
+
+    def _told(self, words: str) -> None:
+        self.working, self.fault = "", words
+        self.events.tell("work")
+
+
+def _frame(film: Film, stretch: FilmStretch, share: float, blurred: bool) -> FaceFrame:
+    numbers = _numbers(film, stretch.span)
+    number = numbers[min(len(numbers) - 1, int(share * len(numbers)))]
+    moment = film.moment_of(number)
+    boxes = tuple((one.id, box) for one in stretch.blurs if (box := box_at(one, moment)) is not None)
+    if blurred:
+        clip = Clip(Path(film.path), stretch.span, blurs=stretch.blurs)
+        picture = preview(clip, film, number - numbers[0], "question")
+    else:
+        picture = film.frame(number).picture()
+    return FaceFrame(picture, moment, stretch.film.time_text(moment), boxes)
+
+
+def _numbers(film: Film, span: Span) -> range:
+    """The numbers of the frames of a span."""
+    return range(*frames_of(span, film))
+
+
+def _first(film: Film, span: Span) -> Moment:
+    return film.moment_of(_numbers(film, span).start)
+
+
+def _last(film: Film, span: Span) -> Moment:
+    """The first moment after the span."""
+    stop = _numbers(film, span).stop
+    return film.moment_of(stop) if stop < len(film.index) else Moment(film.index.end, film.index.time_base)
+
+
+def _joined(stretch: FilmStretch, first: Followed, later: Followed) -> Blur:
+    """One blur of what was followed back and forth from the same frame."""
+    return Blur("", stretch.film.id, (*first.regions[:-1], *later.regions), later.end, BY_HAND)
+
+
+def _with_blur(span: Span, blur: Blur | None) -> Span:
+    """The span, made so long that it holds a blur that reaches out of it."""
+    if blur is None:
+        return span
+    start = min(span.start, blur.start, key=lambda one: one.seconds)
+    return Span(start, max(span.end, blur.end, key=lambda one: one.seconds))
+
+
+def _held_to(blur: Blur, stretch: FilmStretch) -> Blur:
+    """The blur, held at least to the end of the stretch, so that a face lost too early is followed on."""
+    return replace(blur, end=max(blur.end, stretch.span.end, key=lambda one: one.seconds))

@@ -1,0 +1,71 @@
+"""The very pictures that will be written, to be gone through before anything is."""
+
+from __future__ import annotations
+
+from PyQt6.QtCore import Qt, pyqtSignal
+from PyQt6.QtWidgets import QHBoxLayout, QLabel, QPlainTextEdit, QSlider, QStackedLayout, QVBoxLayout, QWidget
+
+from filmreview.desktop.lesson_presenter import Shown
+from filmreview.desktop.picture import PictureCanvas
+from filmreview.desktop.small_widgets import Choice
+
+STEPS = 200
+VERSIONS = {"asks and answers": "answer", "only asks": "question"}
+LOOKS = {
+    "title": "title card", "play": "film", "slow": "film at half speed", "question": "the question, held",
+    "answer": "the ruling, held", "end": "end card",
+}  # fmt: skip
+
+
+class LessonPreview(QWidget):
+    """wanted: a picture at this share (0 to 1) of the clip, of this version."""
+
+    wanted = pyqtSignal(str, float)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.canvas = PictureCanvas(name="picture as it will be written", only_look=True)
+        self.words = QPlainTextEdit()
+        self.words.setReadOnly(True)
+        self.words.setAccessibleName("question without film")
+        self.version = Choice("version shown", VERSIONS)
+        self.slider = QSlider(Qt.Orientation.Horizontal)
+        self.slider.setRange(0, STEPS)
+        self.slider.setPageStep(STEPS // 10)
+        self.slider.setAccessibleName("place in the clip")
+        self.slider.setValue(STEPS // 2)
+        self.time = QLabel()
+        self.time.setAccessibleName("time in the clip and what is shown")
+        self._pages = QStackedLayout()
+        self._pages.addWidget(self.canvas)
+        self._pages.addWidget(self.words)
+        row = QHBoxLayout()
+        row.addWidget(self.version)
+        row.addWidget(self.slider, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addLayout(self._pages, 1)
+        layout.addLayout(row)
+        layout.addWidget(self.time)
+        self.version.chosen.connect(lambda _text: self.ask())
+        self.slider.valueChanged.connect(lambda _value: self.ask())
+
+    def ask(self) -> None:
+        """Ask for the picture that the slider stands on."""
+        self.wanted.emit(VERSIONS[self.version.currentText()], self.slider.value() / STEPS)
+
+    def show_shown(self, shown: Shown | None, fault: str) -> None:
+        """Show a picture, or why there is none."""
+        if shown is None:
+            self.canvas.show_picture(None)
+            self._pages.setCurrentWidget(self.canvas)
+            self.time.setText(fault)
+            return
+        if shown.picture is None:
+            self.words.setPlainText(shown.words)
+            self._pages.setCurrentWidget(self.words)
+            self.time.setText("no film: asked on the page and on the sheets")
+            return
+        self.canvas.show_picture(shown.picture)
+        self._pages.setCurrentWidget(self.canvas)
+        self.time.setText(f"{shown.at:.1f} of {shown.seconds:.1f} s: {LOOKS[shown.look]}")
