@@ -194,7 +194,7 @@ class Card(QWidget):
             *self.by_hand.controls(),
             *self.questions.controls(),
         ]
-        order += [crew.mark, crew.here, crew.did, crew.note, self.keep, self.drop]
+        order += [crew.mark, crew.here, crew.did, crew.note, self.keep, self.drop, self.ruling.read]
         for one, following in pairwise(order):
             QWidget.setTabOrder(one, following)
 

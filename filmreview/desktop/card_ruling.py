@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PyQt6.QtCore import QRectF, QSize
+from PyQt6.QtCore import QRectF, QSize, pyqtSignal
 from PyQt6.QtGui import QFont, QPainter, QPaintEvent
 from PyQt6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
@@ -16,7 +16,7 @@ from filmreview.desktop.ruling_words import (
     source_words,
 )
 from filmreview.desktop.shapes import draw_ruling
-from filmreview.desktop.small_widgets import wrapped
+from filmreview.desktop.small_widgets import answer_button, wrapped
 
 
 class RulingShape(QWidget):
@@ -46,6 +46,8 @@ class RulingShape(QWidget):
 class CardRuling(QFrame):
     """A framed part of the card."""
 
+    rule_wanted = pyqtSignal()  # the rule that decided is to be read
+
     def __init__(self, presenter: CardPresenter) -> None:
         super().__init__()
         self._presenter = presenter
@@ -60,6 +62,8 @@ class CardRuling(QFrame):
         self._consequence = wrapped(name="consequence")
         self._reason = wrapped(name="reason")
         self._source = wrapped(name="rule reference")
+        self.read = answer_button("Read the rule", "read the rule beside what changed")
+        self.read.clicked.connect(self.rule_wanted)
         self._ahead = wrapped(name="ahead")
         self._change = wrapped(name="what would change it")
         self._caution = wrapped(name="caution")
@@ -75,6 +79,7 @@ class CardRuling(QFrame):
             return
         self._shape.show_ruling(ruling.ruling if ruling else "", bool(ruling and ruling.ahead))
         if ruling is None:
+            self.read.hide()
             self.word.setText("No ruling yet")
             _show(self._consequence, self._presenter.not_ruled or "say whose it is and which item; the ruling follows at once")
             for label in (self._reason, self._source, self._ahead, self._change):
@@ -84,6 +89,7 @@ class CardRuling(QFrame):
             _show(self._consequence, consequence_words(ruling))
             _show(self._reason, reason_words(ruling))
             _show(self._source, source_words(ruling))
+            self.read.setVisible(bool(ruling.rule))
             _show(self._ahead, ahead_words(ruling))
             _show(self._change, change_words(ruling))
         _show(self._caution, caution_for(draft.understood.item, draft.facts))
@@ -100,7 +106,12 @@ class CardRuling(QFrame):
         layout.setContentsMargins(8, 6, 8, 6)
         layout.setSpacing(4)
         layout.addLayout(top)
-        for label in (self._reason, self._source, self._ahead, self._change, self._caution):
+        layout.addWidget(self._reason)
+        source = QHBoxLayout()
+        source.addWidget(self._source, 1)
+        source.addWidget(self.read)
+        layout.addLayout(source)
+        for label in (self._ahead, self._change, self._caution):
             layout.addWidget(label)
 
 

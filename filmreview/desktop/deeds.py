@@ -37,6 +37,7 @@ class Deeds:
             **below,
             **people,
             **self._window.by_hand.handlers(),
+            **self._window.reading.handlers(),
         }
 
     def go_to_tag(self, tag_id: str) -> None:

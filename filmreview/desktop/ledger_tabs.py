@@ -99,7 +99,8 @@ class LedgerTabs(QTabWidget):
     def _show(self, place: QWidget, focus: QWidget) -> None:
         self.setCurrentWidget(place)
         focus.setFocus(_REASON)
-        if isinstance(focus, QTableView) and not focus.currentIndex().isValid():
+        selection = focus.selectionModel() if isinstance(focus, QTableView) else None
+        if isinstance(focus, QTableView) and selection is not None and not selection.hasSelection():
             focus.selectRow(0)
 
     def _keys_alive(self) -> None:

@@ -13,6 +13,7 @@ from PyQt6.QtCore import QObject
 from PyQt6.QtGui import QUndoCommand, QUndoStack
 
 from filmreview.desktop.turns import Failed, InTurn
+from filmreview.errors import FilmReviewError
 from filmreview.progress import Progress
 from filmreview.review.changes import Change
 from filmreview.review.history import Step
@@ -76,6 +77,34 @@ class Undo(QObject):
         """Redo the next change. then: gets its words, and is not called when nothing was redone."""
         store = self._opened()
         self._walk(store, store.redo, self.stack.redo, then)
+
+    def by(self, steps: int, then: Callable[[int], None]) -> None:
+        """Undo (less than 0) or redo so many changes one after another, each of which stays a step of its own. then: gets how
+        many were walked; a fault on the way is told, and what was walked before it stays."""
+        store = self._opened()
+        walk = store.undo if steps < 0 else store.redo
+
+        def work(_progress: Progress) -> tuple[int, FilmReviewError | None, Review]:
+            walked = 0
+            try:
+                while walked < abs(steps) and walk() is not None:
+                    walked += 1
+            except FilmReviewError as error:
+                return walked, error, store.review
+            return walked, None, store.review
+
+        def done(made: tuple[int, FilmReviewError | None, Review]) -> None:
+            walked, fault, review = made
+            if store is not self._store:
+                return
+            if walked:
+                self._changed(review)
+                self.stack.setIndex(self.stack.index() + (walked if steps > 0 else -walked))
+                then(walked)
+            if fault is not None:
+                self._failed(fault)
+
+        self._in_turn(work, done, self._failed)
 
     def _walk(
         self, store: Store, walk: Callable[[], Step | None], mirrored: Callable[[], None], then: Callable[[str], None]

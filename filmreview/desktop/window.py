@@ -29,6 +29,7 @@ from filmreview.desktop.made_up import MadeUp
 from filmreview.desktop.message_line import MessageLine
 from filmreview.desktop.opening import Opening
 from filmreview.desktop.people import People
+from filmreview.desktop.reading_dialogs import ReadingDialogs
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.settings_in_force import SettingsInForce
 from filmreview.desktop.start_page import StartPage
@@ -62,6 +63,7 @@ class DeskWindow(QMainWindow):
         self._lay_out()
         self.people = People(self)
         self.by_hand = ByHand(self.film_place, self.desk, self.card_presenter)
+        self.reading = ReadingDialogs(self.desk, self.undo, self.card_presenter, self.ledger, self)
         self.deeds = Deeds(self)
         self.actions_by_name = make_actions(self, self.deeds.handlers())
         self.keys = KeysInForce(settings, self.actions_by_name, self.film_place, self)
@@ -152,6 +154,7 @@ class DeskWindow(QMainWindow):
         film.tag_chosen.connect(self.deeds.go_to_tag)
         film.tag_opened.connect(self.deeds.change_tag)
         film.bar.film_wanted.connect(self.opening.show_film)
+        self.card.ruling.rule_wanted.connect(self.reading.handlers()["rule"])
         self.below.tag_wanted.connect(self.deeds.go_to_tag)
         self.below.change_wanted.connect(self.deeds.change_tag)
         self.card.closed.connect(film.canvas.setFocus)
