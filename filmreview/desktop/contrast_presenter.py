@@ -24,7 +24,7 @@ from filmreview.progress import Progress
 from filmreview.review.model import PlacedReference
 
 DRAW_FIRST = "draw a region close around the number first; Insert puts one in the middle"
-_CORNERS = ("jersey: one corner", "next corner", "corner opposite", "last corner")
+_CORNERS = ("jersey 1", "jersey 2", "jersey 3", "jersey 4")
 
 
 class ContrastPresenter:

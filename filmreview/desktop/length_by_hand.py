@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from PyQt6.QtWidgets import QVBoxLayout
+from PyQt6.QtWidgets import QTabWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.contrast_panel import ContrastPanel
@@ -14,6 +14,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.elapsed_panel import ElapsedPanel
 from filmreview.desktop.elapsed_presenter import ElapsedPresenter
 from filmreview.desktop.film_place import FilmPlace
+from filmreview.desktop.length_page import MeasuringPage
 from filmreview.desktop.length_panel import LengthPanel
 from filmreview.desktop.length_presenter import LengthPresenter
 from filmreview.desktop.length_step import Asked
@@ -23,9 +24,9 @@ Measurer = LengthPresenter | ContrastPresenter
 
 
 class ByHand:
-    """The three measurers of one window. place: the picture and its film."""
+    """The three measurers of one window. place: the picture and its film. tabs: where their panels stand."""
 
-    def __init__(self, place: FilmPlace, desk: Desk, card: CardPresenter) -> None:
+    def __init__(self, place: FilmPlace, tabs: QTabWidget, desk: Desk, card: CardPresenter) -> None:
         self._place, self._desk = place, desk
         self.length = LengthPresenter(desk, card)
         self.contrast = ContrastPresenter(desk, card)
@@ -34,10 +35,12 @@ class ByHand:
         self.contrast_panel = ContrastPanel(self.contrast)
         self.elapsed_panel = ElapsedPanel(self.elapsed)
         self._shown: Asked | None = None
-        layout = place.layout()
-        assert isinstance(layout, QVBoxLayout), "the picture, its controls and the strip stand in a column"
-        for row, panel in enumerate((self.elapsed_panel, self.contrast_panel, self.length_panel), start=1):
-            layout.insertWidget(row, panel)
+        self._busy = False
+        self.page = MeasuringPage(
+            tabs,
+            (self.length_panel, self.contrast_panel, self.elapsed_panel),
+            {"A length": self._begin_length, "A number": self._begin_number, "A time": self._begin_time},
+        )
         self._connect()
 
     def handlers(self) -> Mapping[str, Callable[[], object]]:
@@ -64,22 +67,38 @@ class ByHand:
         points.ended.connect(self._ended)
         self.elapsed_panel.anew_wanted.connect(self._begin_time)
         self._desk.events.on("film", self._film_changed)
+        for shown in (self.length, self.contrast, self.elapsed):
+            shown.events.on("measured", self._show)
         for measurer in (self.length, self.contrast):
             measurer.events.on("asked", self._ask)
             measurer.events.on("put", self._place.card_wanted.emit)
 
+    def _show(self) -> None:
+        """The page comes and goes with what is measured."""
+        busy = self.length.on or self.contrast.on or self.elapsed.on
+        if busy and not self._busy:
+            self.page.open()
+        self.page.close_when_idle(busy)
+        self._busy = busy
+
     def _begin_length(self) -> None:
+        if self._desk.film is None:
+            return
         self._place.player.pause()
         self.contrast.stop()
         self._place.on_frame(self.length.begin)
         self._place.canvas.setFocus()
 
     def _begin_number(self) -> None:
+        if self._desk.film is None:
+            return
         self._place.player.pause()
         self.length.stop()
         self._place.on_frame(self.contrast.begin)
 
     def _begin_time(self) -> None:
+        if self._desk.film is None:
+            return
         self._place.player.pause()
         self._place.on_frame(self.elapsed.begin)
 

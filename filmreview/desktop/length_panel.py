@@ -104,11 +104,9 @@ class LengthPanel(QFrame):
         for choice in (self.court, *self.corners):
             floor.addWidget(choice, 1)
         top, buttons = QHBoxLayout(), QHBoxLayout()
-        parts: tuple[tuple[QWidget, int], ...] = (
-            (QLabel("Measure"), 0), (self.key, 1), (QLabel("by"), 0), (self.against, 2), (self.own, 1),
-        )  # fmt: skip
-        for widget, share in parts:
-            top.addWidget(widget, share)
+        parts: list[tuple[QWidget, int]] = [(QLabel("Measure"), 0), (self.key, 1), (QLabel("by"), 0), (self.against, 2)]
+        for part, share in (*parts, (self.own, 1)):
+            top.addWidget(part, share)
         top.addWidget(self._known)
         top.addWidget(self.limit, 1)
         buttons.addWidget(self.todo, 1)

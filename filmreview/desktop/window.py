@@ -62,7 +62,7 @@ class DeskWindow(QMainWindow):
         self.made_up = MadeUp(self.desk, self.jobs, self.messages, self.opening, self)
         self._lay_out()
         self.people = People(self)
-        self.by_hand = ByHand(self.film_place, self.desk, self.card_presenter)
+        self.by_hand = ByHand(self.film_place, self.below, self.desk, self.card_presenter)
         self.reading = ReadingDialogs(self.desk, self.undo, self.card_presenter, self.ledger, self)
         self.deeds = Deeds(self)
         self.actions_by_name = make_actions(self, self.deeds.handlers())
