@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from PyQt6.QtCore import Qt
 
+from filmreview.desktop.compare_place import chosen_tag
 from filmreview.desktop.film_place import NO_FILM
 from filmreview.desktop.help_dialogs import AboutDialog
 from filmreview.desktop.sheet_making import SheetMaking
@@ -109,6 +110,11 @@ class Deeds:
             "loop_from": place.loop.from_here,
             "loop_to": place.loop.to_here,
             "loop_off": place.loop.loop.off,
+            "beside_here": place.hold_beside,
+            "beside_tag": self._tag_beside,
+            "beside_exchange": place.compare.exchange,
+            "beside_off": place.compare.beside.off,
+            "go_beside": place.compare.take_keys,
             "nearer": lambda: canvas.zoom_by(ZOOM_STEP),
             "farther": lambda: canvas.zoom_by(1 / ZOOM_STEP),
             "whole": canvas.fit,
@@ -162,6 +168,13 @@ class Deeds:
             self.change_tag(chosen[0])
         else:
             self._window.desk.message("choose a row of the ledger first")
+
+    def _tag_beside(self) -> None:
+        tag = chosen_tag(self._window.card_presenter, self._window.ledger.chosen)
+        if tag is None:
+            self._window.desk.message("choose a row of the ledger, or open a tag on the card first")
+        else:
+            self._window.film_place.compare.hold_tag(tag)
 
     def _to_end(self) -> None:
         film: Film | None = self._window.desk.film

@@ -8,6 +8,7 @@ from fractions import Fraction
 from PyQt6.QtCore import QEvent, Qt, pyqtSignal
 from PyQt6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
 
+from filmreview.desktop.film_bar_rows import WrappingRow
 from filmreview.desktop.film_icons import film_icon
 from filmreview.desktop.loop_button import LoopButton
 from filmreview.desktop.player import Player
@@ -94,17 +95,22 @@ class FilmBar(QWidget):
             getattr(self, place).setIcon(film_icon(name, self.palette()))
 
     def _lay_out(self) -> None:
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(0, 2, 0, 2)
-        layout.setSpacing(4)
         left: tuple[QWidget, ...] = (self.back, self.play, self.forward, self.time)
-        right: tuple[QWidget, ...] = (self.film, self.region, self.white, self.loop, QLabel("Speed"), self.rate, self.sound)
-        for widget in left:
+        right: tuple[QWidget, ...] = (self.film, self.region, self.white, self.loop, self._speed(), self.sound)
+        layout = WrappingRow(self, gap_after=len(left))
+        for widget in (*left, *right):
             layout.addWidget(widget)
-        layout.addStretch(1)
-        for widget in right:
-            layout.addWidget(widget)
-        self.time.setMinimumWidth(self.time.fontMetrics().horizontalAdvance("00:00:00.000 of 00:00:00.000"))
+        self.time.setMinimumWidth(self.time.fontMetrics().horizontalAdvance("0:00:00.000 of 0:00:00.000"))
+
+    def _speed(self) -> QWidget:
+        """The speed and its word, which stay together where the row goes on in a second one."""
+        both = QWidget()
+        layout = QHBoxLayout(both)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addWidget(QLabel("Speed"))
+        layout.addWidget(self.rate)
+        return both
 
     def _connect(self) -> None:
         player = self._player

@@ -9,12 +9,13 @@ from PyQt6.QtWidgets import QVBoxLayout, QWidget
 
 from filmreview.colour.palette import colour_named
 from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.compare_place import ComparePlace
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.film_bar import FilmBar
 from filmreview.desktop.ledger_presenter import LedgerPresenter, LedgerRow
 from filmreview.desktop.loop_place import LoopPlace
 from filmreview.desktop.picture import PictureCanvas
-from filmreview.desktop.picture_tags import TagOutline
+from filmreview.desktop.picture_outlines import outlines_at
 from filmreview.desktop.player import Player
 from filmreview.desktop.region_choice import HOW
 from filmreview.desktop.region_work import RegionWork
@@ -48,7 +49,8 @@ class FilmPlace(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
-        layout.addWidget(self.canvas, 1)
+        self.compare = ComparePlace(desk, card, ledger, self.canvas, self)
+        layout.addWidget(self.compare, 1)
         layout.addWidget(self.bar)
         layout.addWidget(self.strip)
         self.regions = RegionWork(self.canvas, desk, card, self, self.card_wanted.emit)
@@ -92,6 +94,11 @@ class FilmPlace(QWidget):
         if film_id is not None:
             self.on_frame(lambda frame: self._card.set_crew_moment(film_id, frame.moment))
 
+    def hold_beside(self) -> None:
+        """Have this moment beside the picture, which can then go on."""
+        self.player.pause()
+        self.compare.hold_here()
+
     def point_at_white(self) -> None:
         """The next drag points at white."""
         self.player.pause()
@@ -108,6 +115,7 @@ class FilmPlace(QWidget):
     def close_film(self) -> None:
         """Let go of the film; called before the window closes."""
         self.strip.close_film()
+        self.compare.close_film()
         self.player.close()
 
     def _connect(self) -> None:
@@ -168,6 +176,7 @@ class FilmPlace(QWidget):
         if waiting is not None:
             waiting(frame)
         self.regions.show()
+        self.compare.show_apart()
         self._show_outlines()
         self._show_info()
 
@@ -195,13 +204,8 @@ class FilmPlace(QWidget):
         if review is None or frame is None:
             self.canvas.set_tags(())
             return
-        rows = {row.tag: row for row in self._rows_here()}
-        outlines = [
-            TagOutline(tag.id, tag.region, rows[tag.id].ruling, rows[tag.id].ahead, f"{tag.player or '?'} {tag.item}")
-            for tag in review.tags
-            if tag.id in rows and tag.region is not None and tag.moment == frame.moment
-        ]
-        self.canvas.set_tags(outlines)
+        film_id = self._desk.film_id or ""
+        self.canvas.set_tags(outlines_at(review, self._ledger.rows(), film_id, frame.moment))
         reference = self._desk.reference_near(frame.moment)
         here = reference is not None and reference.moment == frame.moment
         self.canvas.set_reference(reference.region if reference is not None and here else None)

@@ -13,6 +13,7 @@ import numpy as np
 from PyQt6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, pyqtSignal
 from PyQt6.QtGui import (
     QFocusEvent,
+    QFontMetrics,
     QHelpEvent,
     QImage,
     QKeyEvent,
@@ -78,12 +79,12 @@ class PictureCanvas(QWidget):
         self._space_used = False
         self._drag: Drag | None = None
         self.points = PointTool(self)
-        self.regions = RegionTool(self)
+        self.regions = RegionTool(self, only_look)
         self._connect_tools()
         self.setAccessibleName(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setMinimumSize(320 if not only_look else 160, 200 if not only_look else 100)
+        self.setMinimumSize(180, 110)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._show_cursor(None)
@@ -234,7 +235,7 @@ class PictureCanvas(QWidget):
         line = QRectF(0, self.height() - self._line_height(), self.width(), self._line_height())
         painter.fillRect(line, self.palette().brush(QPalette.ColorRole.Window))
         painter.setPen(self.palette().color(QPalette.ColorRole.WindowText))
-        text = self.fontMetrics().elidedText(self._info, Qt.TextElideMode.ElideMiddle, int(line.width()) - 12)
+        text = shortened(self._info, self.fontMetrics(), int(line.width()) - 12)
         painter.drawText(line.adjusted(6, 0, -6, 0), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
 
     def _line_height(self) -> int:
@@ -425,6 +426,19 @@ class PictureCanvas(QWidget):
         self.regions.let_go()
         self.update()
         super().focusOutEvent(event)
+
+
+def shortened(text: str, metrics: QFontMetrics, width: int) -> str:
+    """A line of parts set apart by three spaces, made to fit: first its first part, the film's name, is shortened, then the end
+    of the line."""
+    over = metrics.horizontalAdvance(text) - width
+    if over <= 0:
+        return text
+    name, gap, rest = text.partition("   ")
+    room = metrics.horizontalAdvance(name) - over
+    least = metrics.averageCharWidth() * 5
+    short = metrics.elidedText(name, Qt.TextElideMode.ElideMiddle, max(room, least)) if room >= least else ""
+    return metrics.elidedText(f"{short}{gap}{rest}" if short else rest, Qt.TextElideMode.ElideRight, width)
 
 
 def image_of(picture: np.ndarray) -> QImage:

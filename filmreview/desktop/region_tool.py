@@ -67,8 +67,9 @@ class RegionTool(QObject):
     brush_changed = pyqtSignal(int)
     shown = pyqtSignal()  # what is to be painted or told is different now
 
-    def __init__(self, parent: QObject | None = None) -> None:
+    def __init__(self, parent: QObject | None = None, only_show: bool = False) -> None:
         super().__init__(parent)
+        self._only_show = only_show
         self.shape = Shape.BOX
         self.brush = USUAL_BRUSH
         self.region: Region | None = None
@@ -397,7 +398,8 @@ class RegionTool(QObject):
         region = self.region
         if region is not None and inside(bounds_of(region), view.picture):
             draw_outline(painter, region, view)
-            draw_handles(painter, region, view, self.held)
+            if not self._only_show:
+                draw_handles(painter, region, view, self.held)
             if self._moved and self._press is not None:
                 box = bounds_of(region)
                 write_on_film(painter, rect_on(box, view), view, f"{box.width} x {box.height} pixels")
