@@ -1,5 +1,6 @@
 """The places over the ledger in the real window: events and stoppages by single keys while the film runs, the wear board."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -176,3 +177,65 @@ def test_every_control_of_the_places_has_a_name(opened: DeskWindow) -> None:
     for place in range(opened.below.count()):
         opened.below.setCurrentIndex(place)
         assert nameless(opened.below) == []
+
+
+def test_back_to_a_step_of_the_history_forward_again_and_after_a_restart(
+    qtbot: QtBot, start: Callable[[], DeskWindow], tmp_path: Path
+) -> None:
+    path = tmp_path / "game.filmreview"
+    window = start()
+    begin_review(qtbot, window, FILMS / "constant.mp4", path)
+    settle(qtbot, window)
+    for line in ("injury v14", "staff beckoned v", "returns v14"):
+        press(qtbot, Qt.Key.Key_F4)
+        type_words(qtbot, line)
+        press(qtbot, Qt.Key.Key_Return)
+        settle(qtbot, window)
+    press(qtbot, Qt.Key.Key_H, CONTROL)
+    history = window.reading.history
+    qtbot.waitUntil(lambda: history.table.model().rowCount() == 5, timeout=WAIT)
+    for _ in range(2):
+        qtbot.keyClick(history.table, Qt.Key.Key_Down)
+    qtbot.keyClick(history.table, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: len(window.desk.review.events) == 1, timeout=WAIT)
+    history.close()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    window.film_place.canvas.setFocus()
+    press(qtbot, Qt.Key.Key_Z, CONTROL | SHIFT)  # one of the two steps alone
+    qtbot.waitUntil(lambda: len(window.desk.review.events) == 2, timeout=WAIT)
+    settle(qtbot, window)
+    window.close()
+
+    again = start()
+    again.open_path(path)
+    stand(qtbot, again)
+    settle(qtbot, again)
+    press(qtbot, Qt.Key.Key_H, CONTROL)
+    history = again.reading.history
+    qtbot.waitUntil(lambda: history.table.model().rowCount() == 5, timeout=WAIT)
+    assert "undone, can be done again" in history.table.model().index(0, 3).data()
+    assert history.table.currentIndex().row() == 1
+    assert nameless(history) == []
+    qtbot.keyClick(history.table, Qt.Key.Key_Up)
+    qtbot.keyClick(history.table, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: len(again.desk.review.events) == 3, timeout=WAIT)
+    settle(qtbot, again)
+    history.close()
+
+
+def test_the_rule_of_the_card_s_ruling_is_read_by_key(qtbot: QtBot, opened: DeskWindow) -> None:
+    opened.film_place.canvas.setFocus()
+    press(qtbot, Qt.Key.Key_Insert)
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
+    type_words(qtbot, "v14 arm sleeve orange")
+    settle(qtbot, opened)
+    press(qtbot, Qt.Key.Key_R, CONTROL)
+    reader = opened.reading.rules
+    qtbot.waitUntil(reader.isVisible, timeout=WAIT)
+    assert reader.rules.currentItem().text() == "Sleeves and tights: colour"
+    assert nameless(reader) == []
+    reader.close()
+    qtbot.mouseClick(opened.card.ruling.read, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(reader.isVisible, timeout=WAIT)
+    reader.close()

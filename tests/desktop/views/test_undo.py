@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from filmreview.desktop.undo import Undo
+from filmreview.errors import FilmReviewError
 from filmreview.film.moment import Moment
 from filmreview.review import store as stores
 from filmreview.review.changes import AddFilm, AddTag, Change, EditTag
@@ -153,3 +154,41 @@ def test_a_long_history_is_mirrored_with_one_word_to_the_screen(store: Store, fa
     made.take(store)
     assert told == [20]  # the film and 19 tags
     assert (made.stack.count(), made.stack.undoText(), made.stack.redoText()) == (21, store.next_undo, store.next_redo)
+
+
+def test_several_steps_at_once_stay_steps_of_their_own(undo: Undo, store: Store) -> None:
+    for player in ("14", "22", "33"):
+        pushed(undo, tag(player))
+    told: list[int] = []
+    undo.by(-2, told.append)
+    assert (players(store), told) == (["14"], [2])
+    assert undo.stack.canRedo()
+    walked(undo.again)
+    assert players(store) == ["14", "22"]
+    undo.by(5, told.append)  # no more than there are
+    assert (players(store), told) == (["14", "22", "33"], [2, 1])
+    assert not undo.stack.canRedo()
+    walked(undo.back)
+    assert players(store) == ["14", "22"]
+
+
+def test_a_fault_on_the_way_back_is_told_and_what_was_walked_stays(
+    undo: Undo, store: Store, faults: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for player in ("14", "22", "33"):
+        pushed(undo, tag(player))
+    back, asked = store.undo, []
+
+    def once() -> object:
+        asked.append(None)
+        if len(asked) > 1:
+            raise FilmReviewError("the disk is full")
+        return back()
+
+    monkeypatch.setattr(store, "undo", once)
+    told: list[int] = []
+    undo.by(-3, told.append)
+    assert (players(store), told, faults) == (["14", "22"], [1], ["the disk is full"])
+    monkeypatch.undo()
+    walked(undo.again)
+    assert players(store) == ["14", "22", "33"]
