@@ -5,12 +5,13 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from filmreview.commandline.answers import print_json, print_lines
+from filmreview.commandline.answers import print_json, print_lines, tell
 from filmreview.commandline.ruling_lines import lines_of
 from filmreview.facts.region import region_to_json
 from filmreview.facts.stored import fact_to_json
 from filmreview.review import ruled
 from filmreview.review.model import CrewResponse, Review
+from filmreview.review.own_calls import HIDDEN, veiled, waiting
 from filmreview.review.reading import read
 from filmreview.review.ruled import Finding, Findings
 from filmreview.rules.situation_json import ruling_to_json, rulings_to_json
@@ -18,7 +19,10 @@ from filmreview.rules.situation_json import ruling_to_json, rulings_to_json
 
 def findings(given: argparse.Namespace) -> int:
     """Print the findings; 0 whatever the rulings are."""
-    found = ruled.findings(read(given.review))
+    found = veiled(ruled.findings(read(given.review)))
+    hidden = [tag.id for tag in waiting(found.review)]
+    if hidden:
+        tell(f"rulings of {', '.join(hidden)} are {HIDDEN}: filmreview call")
     document = findings_document(found)
     if given.json:
         print_json(document)

@@ -10,6 +10,7 @@ from typing import Any, NoReturn
 from filmreview import __version__
 from filmreview.cautions import ALL
 from filmreview.commandline.lesson_words import RESULTS, lesson_words, results_words
+from filmreview.commandline.people_words import beside_words, call_words, calls_words, films_words
 from filmreview.errors import FilmReviewError, nearest
 
 # The rules hold the list (`rules.procedures.event`); a test keeps this one the same, so that help needs no room.
@@ -81,6 +82,10 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     add("sheet", "write the findings sheet", _sheet)
     add("replies", "read the replies of a returned workbook into the review", _replies)
     add("letter", "print or write what an official is told", _letter)
+    add("call", "give your own call on a tag, then see the book's", call_words)
+    add("calls", "the score of your own calls; hide rulings until you have called", calls_words)
+    add("beside", "lay another reviewer's review of the same film beside yours", beside_words)
+    add("films", "the films of one game: add, name, tie, remove", films_words)
     add("lesson", "make teaching clips, questions and answers from a review", lesson_words)
     add(RESULTS, "count what participants of a lesson handed in", results_words)
     add("doctor", "tell what this machine has, lacks, and the line that installs it", _json)

@@ -18,6 +18,7 @@ from filmreview.lessons.question import Question, key_of
 from filmreview.lessons.questions_asked import question_of, tags_to_ask
 from filmreview.lessons.situations_asked import question_of_situation, situations_to_ask
 from filmreview.review.model import Review
+from filmreview.review.own_calls import check_all_shown
 from filmreview.review.ruled import Findings
 
 END_WORDS = f"{STUDY_AID} {SAFETY}"
@@ -55,8 +56,10 @@ class Lesson:
 
 
 def lesson_of(plan: LessonPlan, found: Findings) -> Lesson:
-    """Bind a plan to the findings; raises FilmReviewError when a tag has gone or a situation cannot be read."""
+    """Bind a plan to the findings; raises FilmReviewError when a tag has gone or a situation cannot be read, and while rulings
+    are hidden from the official who reviews himself."""
     plan.checked()
+    check_all_shown(found.review)
     questions = tuple(_question(ask, found).asked_as(ask.own.strip()) for ask in plan.asks)
     twice = [one.id for one in questions if [other.id for other in questions].count(one.id) > 1]
     if twice:

@@ -12,6 +12,7 @@ from filmreview.colour.value import Colour
 from filmreview.errors import unknown
 from filmreview.film.moment import format_time
 from filmreview.review.model import CrewResponse, PlacedTag, Reply, Review
+from filmreview.review.own_calls import check_all_shown
 from filmreview.review.ruled import Finding, Findings, deciding_facts, place_of, todo_words
 from filmreview.rules.penalty import Penalty
 from filmreview.rules.procedures.result import Departure as BookDeparture
@@ -48,9 +49,10 @@ _READER_CAUTIONS: Mapping[str, tuple[str, ...]] = {
 def hand_over(found: Findings, pictures: PictureSource | None = None, made_for: str = COORDINATOR) -> HandOver:
     """The hand-over of all findings. pictures: None for a sheet without any. made_for: one of READERS.
 
-    Raises FilmReviewError for another reader.
+    Raises FilmReviewError for another reader, and while rulings are hidden from the official who reviews himself.
     """
     check_reader(made_for)
+    check_all_shown(found.review)
     review, rulings = found.review, found.rulings
     lines = tuple(_line(review, one, number) for number, one in enumerate(_in_film_order(found), 1))
     if made_for == CREW:

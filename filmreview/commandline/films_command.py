@@ -1,0 +1,144 @@
+"""`filmreview films`: the films of one game: add, name, remove, tie by one instant, and where an instant lies on the others."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+from typing import Any
+
+from filmreview.commandline.answers import bar, print_json, print_lines, tell
+from filmreview.commandline.review_commands import who
+from filmreview.errors import FilmReviewError
+from filmreview.film.film import open_film
+from filmreview.film.moment import Moment, format_time, parse_time
+from filmreview.review import store
+from filmreview.review.changes import Change, RemoveFilm
+from filmreview.review.common_time import departure, departure_words, instant_on, title_of
+from filmreview.review.films import add_film, found_film
+from filmreview.review.model import Review
+from filmreview.review.reading import read
+from filmreview.review.store import Store
+from filmreview.review.stretch_changes import NameFilm, RemoveCommonMoment, SetCommonMoment
+
+
+def films(given: argparse.Namespace) -> int:
+    """Change what was asked for, then list the films; with --at tell where the instant lies on the others."""
+    if given.what is not None and not (given.add or given.name):
+        raise FilmReviewError("there is no film to name", where="--what", todo="give --add FILM or --name ID with it")
+    if given.at:
+        return _tell_instant(given)
+    if any((given.add, given.name, given.remove, given.tie, given.untie)):
+        with store.open(given.review, who()) as opened:
+            change = _change(given, opened)
+            doubt = _doubt(opened.review, change)
+            opened.apply(change)
+        if doubt:
+            tell(doubt)
+    review = read(given.review)
+    if given.json:
+        print_json({"films": [_film(review, one.id) for one in review.films]})
+    else:
+        print_lines(*(_line(review, one.id) for one in review.films))
+    return 0
+
+
+def _change(given: argparse.Namespace, opened: Store) -> Change:
+    review = opened.review
+    if given.add:
+        with open_film(given.add, progress=bar()) as film:
+            added = add_film(film, review.path)
+        return replace(added, what=(given.what or "").strip())
+    if given.name:
+        if given.what is None:
+            raise FilmReviewError("what the film shows is missing", where="--name", todo='give --what "first half"')
+        return NameFilm(given.name, given.what)
+    if given.remove:
+        return RemoveFilm(given.remove)
+    if given.untie:
+        return _untie(review, given.untie)
+    return _tie(review, given.tie)
+
+
+def _tie(review: Review, words: str) -> SetCommonMoment:
+    one, sign, other = words.partition("=")
+    if not sign:
+        raise FilmReviewError(f'"{words}" is not ID@T=ID@T', where="--tie", todo="write such as f1@1:23.4=f2@0:10")
+    return SetCommonMoment(*_place(review, one, "--tie"), *_place(review, other, "--tie"))
+
+
+def _doubt(review: Review, change: Change) -> str:
+    """What to say of a tie that does not fit the ones before; "" where nothing is to be said."""
+    if not isinstance(change, SetCommonMoment):
+        return ""
+    apart = departure(review, change.film, change.moment, change.other, change.other_moment)
+    return departure_words(apart) if apart is not None else ""
+
+
+def _untie(review: Review, words: str) -> RemoveCommonMoment:
+    one, _sign, other = (part.strip() for part in words.partition("="))
+    review.film(one), review.film(other)
+    common = review.common_of(one, other)
+    if common is None:
+        raise FilmReviewError(f"{one} and {other} share no common moment", where="--untie")
+    return RemoveCommonMoment(common.id)
+
+
+def _place(review: Review, words: str, where: str) -> tuple[str, Moment]:
+    """A film and its exact moment, from ID@T."""
+    film_id, sign, time = (part.strip() for part in words.partition("@"))
+    if not sign:
+        raise FilmReviewError(f'"{words}" is not ID@T', where=where, todo="write such as f1@1:23.4")
+    review.film(film_id)
+    seconds = parse_time(time, where)
+    with open_film(found_film(review, film_id), progress=bar()) as film:
+        return film_id, film.moment_at(seconds)
+
+
+def _tell_instant(given: argparse.Namespace) -> int:
+    """1 when the instant is on no other film; why is said on standard error."""
+    review = read(given.review)
+    film, moment = _place(review, given.at, "--at")
+    found: dict[str, str] = {}
+    for other in (one for one in review.films if one.id != film):
+        try:
+            found[other.id] = format_time(instant_on(review, film, moment, other.id))
+        except FilmReviewError as error:
+            tell(str(error))
+    if given.json:
+        print_json({"film": film, "time": review.time_text(film, moment), "on": found})
+    else:
+        print_lines(*(f"{one}@{time}" for one, time in found.items()))
+    return 0 if found else 1
+
+
+def _line(review: Review, film_id: str) -> str:
+    film = review.film(film_id)
+    return "; ".join((f"{film.id}: {title_of(film)}, {format_time(film.length)}", *_ties(review, film_id)))
+
+
+def _ties(review: Review, film_id: str) -> list[str]:
+    found = []
+    for other in review.films:
+        common = review.common_of(film_id, other.id)
+        if common is not None:
+            found.append(f"{review.time_text(film_id, common.moment)} is {other.time_text(common.other_moment)} of {other.id}")
+    return found
+
+
+def _film(review: Review, film_id: str) -> dict[str, Any]:
+    film = review.film(film_id)
+    commons = [common for other in review.films if (common := review.common_of(film_id, other.id))]
+    return {
+        "id": film.id,
+        "what": film.what,
+        "name": film.name,
+        "length": float(film.length),
+        "common": [
+            {
+                "time": film.time_text(one.moment),
+                "film": one.other,
+                "time_there": review.time_text(one.other, one.other_moment),
+            }
+            for one in commons
+        ],
+    }

@@ -1,0 +1,92 @@
+"""`filmreview films`: several films of one game."""
+
+from pathlib import Path
+
+import pytest
+
+from filmreview.film.moment import parse_time
+from filmreview.review.reading import read, read_history
+from tests.commandline.conftest import FILMS, Say
+
+
+@pytest.fixture
+def two(say: Say, review: Path) -> Path:
+    """The review with a second angle."""
+    made = say("films", review, "--add", FILMS / "constant.mp4", "--what", "second angle")
+    assert made.code == 0, made.told
+    return review
+
+
+def test_a_film_added_later_is_named_and_listed(say: Say, two: Path) -> None:
+    assert say("films", two, "--name", "f1", "--what", "from the stands").out.splitlines() == [
+        "f1: from the stands (variable.mp4), 0:03.185", "f2: second angle (constant.mp4), 0:03.003"
+    ]  # fmt: skip
+    assert [step.words for step in read_history(two)][-2:] == [
+        "add the film constant.mp4 as f2", "f1 shows from the stands"
+    ]  # fmt: skip
+
+
+def test_new_takes_several_films(say: Say, tmp_path: Path) -> None:
+    path = tmp_path / "both.filmreview"
+    made = say(
+        "new", path, "--film", FILMS / "variable.mp4", "--film", FILMS / "constant.mp4", "--book", "nfhs",
+        "--day", "2024-01-09", "--level", "varsity", "--home", "Thrunnockby=white", "--visitor", "Ovvermire=green",
+    )  # fmt: skip
+    assert made.out.splitlines()[1:] == ["  f1: variable.mp4", "  f2: constant.mp4"]
+
+
+def test_one_instant_ties_two_films(say: Say, two: Path) -> None:
+    assert say("films", two, "--at", "f1@2").code == 1
+    told = say("films", two, "--tie", "f1@1.5=f2@0.5")
+    assert told.code == 0
+    assert told.out.splitlines()[0].endswith("0:01.451 is 0:00.467 of f2")  # the frames on screen at these times
+    data = say("films", two, "--at", "f1@2", "--json").data
+    there, here = (parse_time(time) for time in (data["on"]["f2"], data["time"]))
+    assert there - here == pytest.approx(parse_time("0.467") - parse_time("1.451"), abs=0.002)
+    assert say("films", two, "--at", "f2@0").code == 0
+    outside = say("films", two, "--at", "f1@0.2")
+    assert outside.code == 1
+    assert "second angle (constant.mp4) does not show 0:00.184" in outside.told
+    assert "begins" in outside.told
+    assert say("films", two, "--json").data["films"][1]["common"][0]["film"] == "f1"
+
+
+def test_a_second_instant_that_does_not_fit_is_doubted_and_kept(say: Say, two: Path) -> None:
+    assert say("films", two, "--tie", "f1@1=f2@0").told == ""
+    told = say("films", two, "--tie", "f1@2=f2@1.9")
+    assert told.code == 0
+    assert "from what the earlier common moment said" in told.told
+    (common,) = read(two).commons
+    assert read(two).time_text(common.other, common.other_moment).startswith("0:01.8")
+
+
+def test_untying_and_removing(say: Say, two: Path) -> None:
+    assert say("films", two, "--tie", "f1@1=f2@0").code == 0
+    assert say("films", two, "--untie", "f2=f1").code == 0
+    assert read(two).commons == ()
+    assert say("tag", two, "--film", "f2", "--at", "1", "--team", "home", "--item", "jersey").code == 0
+    assert "t1 lies on this film; remove what lies on it first" in say("films", two, "--remove", "f2").line
+    assert [film.id for film in read(two).films] == ["f1", "f2"]
+    assert read(two).tags[0].film == "f2"
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (("--tie", "f1@1"), '"f1@1" is not ID@T=ID@T'),
+        (("--tie", "f1@1=f2"), '"f2" is not ID@T'),
+        (("--tie", "f1@1=f1@2"), "a film shares every moment with itself"),
+        (("--tie", "f1@1=f9@2"), 'unknown film "f9"'),
+        (("--untie", "f1=f2"), "f1 and f2 share no common moment"),
+        (("--name", "f1"), "what the film shows is missing"),
+        (("--what", "first half"), "there is no film to name"),
+        (("--at", "f1@9:00"), "9:00"),
+        (("--add", str(FILMS / "constant.mp4")), "this film is in the review already"),
+    ],
+)
+def test_bad_words_are_one_line(say: Say, two: Path, words: tuple[str, ...], line: str) -> None:
+    before = read(two)
+    refused = say("films", two, *words)
+    assert refused.code == 2
+    assert line in refused.line
+    assert read(two) == before
