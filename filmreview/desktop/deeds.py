@@ -11,6 +11,7 @@ from PyQt6.QtCore import Qt
 from filmreview.desktop.compare_place import chosen_tag
 from filmreview.desktop.film_place import NO_FILM
 from filmreview.desktop.help_dialogs import AboutDialog
+from filmreview.desktop.lesson_making import LessonMaking
 from filmreview.desktop.sheet_making import SheetMaking
 from filmreview.film.film import Film
 
@@ -26,6 +27,7 @@ class Deeds:
     def __init__(self, window: DeskWindow) -> None:
         self._window = window
         self._sheet = SheetMaking(window.desk, window.jobs, window.messages, window, window.sheet_folder)
+        self._lesson = LessonMaking(window.desk, window.jobs, window.messages, window, window.sheet_folder)
 
     def handlers(self) -> Mapping[str, Callable[[], object]]:
         """One a name of `actions.DEEDS`."""
@@ -71,6 +73,7 @@ class Deeds:
             "add_film": opening.ask_another_film,
             "find_film": opening.ask_lost_film,
             "sheet": self._sheet.ask,
+            "lesson": self._lesson.ask,
             "close": self._close_review,
             "quit": window.close,
             "settings": self._ask_settings,

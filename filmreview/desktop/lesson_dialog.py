@@ -80,12 +80,12 @@ class LessonDialog(QDialog):
 
     def _lay_out(self) -> None:
         left = QVBoxLayout()
-        left.addWidget(self.rows, 3)
-        left.addWidget(self.settings, 2)
+        left.addWidget(self.rows, 1)
+        left.addWidget(self.settings)
         self._first_page = QWidget()
         page = QHBoxLayout(self._first_page)
-        page.addLayout(left, 1)
-        page.addWidget(self.preview, 1)
+        page.addLayout(left, 5)
+        page.addWidget(self.preview, 6)
         self.tabs.addTab(self._first_page, "&Questions and films")
         self.tabs.addTab(self.faces, "&Faces")
         where = QHBoxLayout()
@@ -100,7 +100,7 @@ class LessonDialog(QDialog):
         layout.addLayout(where)
         layout.addWidget(wrapped(STUDY_AID))
         layout.addLayout(bottom)
-        self.resize(self.fontMetrics().averageCharWidth() * 170, self.fontMetrics().height() * 38)
+        self.resize(self.fontMetrics().averageCharWidth() * 205, self.fontMetrics().height() * 46)
 
     def _connect(self) -> None:
         presenter, rows, settings = self._presenter, self.rows, self.settings

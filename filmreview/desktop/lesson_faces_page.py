@@ -6,7 +6,9 @@ box is off, it is drawn anew on that frame.
 
 from __future__ import annotations
 
-from PyQt6.QtCore import Qt
+import numpy as np
+from PyQt6.QtCore import QSize, Qt
+from PyQt6.QtGui import QIcon, QPixmap
 from PyQt6.QtWidgets import (
     QCheckBox,
     QGridLayout,
@@ -22,14 +24,15 @@ from PyQt6.QtWidgets import (
 
 from filmreview.cautions import MINORS
 from filmreview.desktop.lesson_faces_presenter import FacesPresenter
-from filmreview.desktop.picture import PictureCanvas
-from filmreview.desktop.picture_tags import TagOutline
+from filmreview.desktop.picture import PictureCanvas, image_of
 from filmreview.desktop.small_widgets import Choice, heading, wrapped
+from filmreview.facts.region import Box
 from filmreview.lessons.lesson_faces import BLURRED, CONSENT, NOBODY, OPEN, Stretch
 from filmreview.measure.shape import bounds_of
 from filmreview.review.model import Blur
 
 STEPS = 200
+ICON = 48  # pixels of a small picture
 ANSWERS = {OPEN: "not answered", BLURRED: "blurred: the list is right", CONSENT: "consent is held", NOBODY: "nobody is on it"}
 
 
@@ -43,6 +46,7 @@ class LessonFaces(QWidget):
         self.stretches = _list("stretches of film that the lesson shows")
         self.answer = Choice("answer for the faces of the stretch chosen", ANSWERS.values())
         self.blurs = _list("faces to be blurred on the stretch chosen")
+        self.blurs.setIconSize(QSize(ICON, ICON))
         self.canvas = PictureCanvas(name="frame of the stretch; draw a box around a face")
         self.slider = QSlider(Qt.Orientation.Horizontal)
         self.slider.setRange(0, STEPS)
@@ -57,7 +61,7 @@ class LessonFaces(QWidget):
         self.remove = _button("Take it off the list")
         self.propose = _button("Propose faces")
         self.propose.setEnabled(not finder)
-        self.note = wrapped(finder, "what the program says about faces")
+        self.note = wrapped(f"Faces are not proposed here: {finder}" if finder else "", "what the program says about faces")
         self._lay_out()
         self._connect()
         self.refresh()
@@ -79,6 +83,7 @@ class LessonFaces(QWidget):
         blurs = stretch.blurs if stretch else ()
         self.answer.show_text(ANSWERS[stretch.choice if stretch else OPEN])
         _fill(self.blurs, [_blur_words(stretch, one) for one in blurs if stretch], max(0, self.blurs.currentRow()))
+        self._show_pictures()
         for widget in (self.answer, self.slider, self.add):
             widget.setEnabled(stretch is not None)
         self.ask_frame()
@@ -87,9 +92,22 @@ class LessonFaces(QWidget):
         frame = self._presenter.frame
         if frame is None:
             return
-        self.canvas.show_picture(frame.picture)
-        self.canvas.set_tags([TagOutline(name, box, "cannot be told", words=name) for name, box in frame.boxes])
+        shown = frame.picture.copy()
+        for name, box in frame.boxes:
+            outline(shown, box, chosen=name == self._chosen_blur())
+        self.canvas.show_picture(shown)
         self.time.setText(frame.time)
+
+    def _show_pictures(self) -> None:
+        """The small pictures of the faces, as far as they are made; the others are asked for."""
+        blurs = self._stretches[self._place()].blurs if self._stretches else ()
+        for row, one in enumerate(blurs):
+            picture = self._presenter.picture_of(one)
+            item = self.blurs.item(row)
+            if picture is not None and item is not None:
+                item.setIcon(QIcon(QPixmap.fromImage(image_of(picture))))
+        if blurs:
+            self._presenter.want_pictures(self._place())
 
     def _show_work(self) -> None:
         words = self._presenter.working or self._presenter.fault
@@ -140,6 +158,7 @@ class LessonFaces(QWidget):
 
     def _connect(self) -> None:
         self.stretches.currentRowChanged.connect(lambda _row: self._show_stretch())
+        self.blurs.currentRowChanged.connect(lambda _row: self._show_frame())
         self.slider.valueChanged.connect(lambda _value: self.ask_frame())
         self.as_written.toggled.connect(lambda _on: self.ask_frame())
         self.answer.chosen.connect(self._answered)
@@ -150,6 +169,7 @@ class LessonFaces(QWidget):
         self._presenter.events.on("stretches", self.refresh)
         self._presenter.events.on("frame", self._show_frame)
         self._presenter.events.on("work", self._show_work)
+        self._presenter.events.on("pictures", self._show_pictures)
 
     def _lay_out(self) -> None:
         left = QVBoxLayout()
@@ -175,6 +195,18 @@ class LessonFaces(QWidget):
         layout = QHBoxLayout(self)
         layout.addLayout(left, 2)
         layout.addLayout(right, 3)
+
+
+def outline(picture: np.ndarray, box: Box, chosen: bool) -> None:
+    """Draw a box on a picture (changed in place): a dark line around a light one, thicker for the chosen one."""
+    height, width = picture.shape[:2]
+    for out, shade in ((3, 0), (1, 255)) if not chosen else ((5, 0), (3, 255)):
+        left, top = max(0, box.x - out), max(0, box.y - out)
+        right, bottom = min(width, box.right + out), min(height, box.bottom + out)
+        for part in (picture[top : top + 2, left:right], picture[bottom - 2 : bottom, left:right]):
+            part[:] = shade
+        for part in (picture[top:bottom, left : left + 2], picture[top:bottom, right - 2 : right]):
+            part[:] = shade
 
 
 def _stretch_words(one: Stretch, name_film: bool) -> str:

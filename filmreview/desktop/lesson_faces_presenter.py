@@ -17,7 +17,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
 from filmreview.film.moment import Moment, Span
-from filmreview.lessons.blur_regions import box_at
+from filmreview.lessons.blur_regions import box_at, with_room
 from filmreview.lessons.clip import Clip
 from filmreview.lessons.face_proposal import propose_faces
 from filmreview.lessons.follow import Followed, corrected, follow
@@ -32,6 +32,9 @@ from filmreview.review.lesson_changes import AddBlur, EditBlur, RemoveBlur
 from filmreview.review.model import Blur, BlurAt
 
 BY_HAND = "by hand"
+PICTURES = ("lesson faces picture", "lesson faces small")
+WORK = "lesson faces work"
+"""The names of its jobs."""
 
 
 @dataclass(frozen=True)
@@ -49,11 +52,12 @@ class FacesPresenter:
     """The faces of one lesson. stretches: what the lesson shows now."""
 
     def __init__(self, desk: Desk, stretches: Callable[[], tuple[FilmStretch, ...]]) -> None:
-        self.events = Events("stretches", "frame", "work")
+        self.events = Events("stretches", "frame", "pictures", "work")
         self._desk, self._stretches = desk, stretches
         self.frame: FaceFrame | None = None
         self.fault = ""
         self.working = ""
+        self._pictures: dict[tuple[str, BlurAt], np.ndarray] = {}
 
     def review_changed(self) -> None:
         """The review or the lesson changed: answers and blurs may be others now."""
@@ -82,7 +86,24 @@ class FacesPresenter:
             with self._desk.films.open(found_film(review, stretch.film.id), progress, kept_bytes=1) as film:
                 return _frame(film, stretch, share, blurred)
 
-        self._desk.start(work, self._take, self._failed, "lesson faces picture")
+        self._desk.start(work, self._take, self._failed, PICTURES[0])
+
+    def picture_of(self, blur: Blur) -> np.ndarray | None:
+        """The small picture of a blur's first box, uint8 (h, w, 3); None while it is not made."""
+        return self._pictures.get((blur.id, blur.regions[0]))
+
+    def want_pictures(self, place: int) -> None:
+        """Make the small pictures of a stretch that are missing; "pictures" is told when they are there."""
+        review, stretch = self._desk.review, self.stretches()[place]
+        missing = [one for one in stretch.blurs if self.picture_of(one) is None]
+        if review is None or not missing:
+            return
+
+        def work(progress: Progress) -> dict[tuple[str, BlurAt], np.ndarray]:
+            with self._opened(stretch, progress) as film:
+                return {(one.id, one.regions[0]): _small(film, one.regions[0]) for one in missing}
+
+        self._desk.start(work, self._take_pictures, self._failed, PICTURES[1])
 
     def add(self, place: int, box: Box) -> None:
         """A face in this box on the frame shown: followed to both ends of the stretch, then put on the list."""
@@ -100,8 +121,8 @@ class FacesPresenter:
 
         def then(made: tuple[Blur, bool]) -> None:
             blur, lost = made
-            self._list_changed(AddBlur(blur.film, blur.regions, blur.end, BY_HAND), stretch, "face put on the list")
-            self._told("the face was lost on the way: go to where its box stops, and put it right there" if lost else "")
+            told = "the face was lost on the way: go to where its box stops, and put it right there" if lost else ""
+            self._list_changed(AddBlur(blur.film, blur.regions, blur.end, BY_HAND), stretch, "face put on the list", told=told)
 
         self._start("following the face", work, then)
 
@@ -133,10 +154,11 @@ class FacesPresenter:
                 return propose_faces(film, stretch.span, stretch.film.id, progress)
 
         def then(found: tuple[AddBlur, ...]) -> None:
+            told = f"{len(found) or 'no'} face{'' if len(found) == 1 else 's'} found: look at every frame, add what was missed"
             if found:
-                self._list_changed(Together(found, f"{len(found)} faces proposed"), stretch, "faces proposed")
-            told = f"{len(found)} faces proposed: look at every frame, add what was missed"
-            self._told(told if found else "no face was found: look at every frame, add what was missed")
+                self._list_changed(Together(found, "faces"), stretch, f"{len(found)} faces proposed", told=told)
+            else:
+                self._told(told)
 
         self._start("looking for faces", work, then)
 
@@ -145,14 +167,14 @@ class FacesPresenter:
         assert review is not None, "a stretch is of an open review"
         return self._desk.films.open(found_film(review, stretch.film.id), progress, kept_bytes=1)
 
-    def _list_changed(self, change: Change, stretch: FilmStretch, words: str, blur_id: str = "") -> None:
+    def _list_changed(self, change: Change, stretch: FilmStretch, words: str, blur_id: str = "", told: str = "") -> None:
         review = self._desk.review
         if review is not None:
             span = _with_blur(stretch.span, review.blur(blur_id) if blur_id else None)
-            self._change(Together((change, *ask_faces_again(review, stretch.film.id, span)), words))
+            self._change(Together((change, *ask_faces_again(review, stretch.film.id, span)), words), told)
 
-    def _change(self, change: Change) -> None:
-        self._desk.change(change, lambda _ids: self._told(""), self._failed)
+    def _change(self, change: Change, told: str = "") -> None:
+        self._desk.change(change, lambda _ids: self._told(told), self._failed)
 
     def _start(self, words: str, work: Callable[[Progress], object], then: Callable[..., None]) -> None:
         self.working = words
@@ -163,11 +185,15 @@ class FacesPresenter:
             then(made)
             self.events.tell("work")
 
-        self._desk.start(work, done, self._failed, "lesson faces work")
+        self._desk.start(work, done, self._failed, WORK)
 
     def _take(self, frame: FaceFrame) -> None:
         self.frame, self.fault = frame, ""
         self.events.tell("frame")
+
+    def _take_pictures(self, made: dict[tuple[str, BlurAt], np.ndarray]) -> None:
+        self._pictures |= made
+        self.events.tell("pictures")
 
     def _failed(self, error: FilmReviewError) -> None:
         self._told(str(error))
@@ -175,6 +201,13 @@ class FacesPresenter:
     def _told(self, words: str) -> None:
         self.working, self.fault = "", words
         self.events.tell("work")
+
+
+def _small(film: Film, at: BlurAt) -> np.ndarray:
+    """What is in a box, with a little around it."""
+    picture = film.frame_at(at.moment).picture()
+    box = with_room(at.box, picture.shape[1], picture.shape[0])
+    return picture[box.y : box.bottom, box.x : box.right].copy()
 
 
 def _frame(film: Film, stretch: FilmStretch, share: float, blurred: bool) -> FaceFrame:

@@ -20,9 +20,8 @@ from filmreview.lessons.clip import Clip
 from filmreview.lessons.lesson import Lesson, lesson_of, usual_title
 from filmreview.lessons.lesson_clips import clips_of
 from filmreview.lessons.lesson_faces import Stretch, check_faces, stretches
-from filmreview.lessons.lesson_films import PAGE_HEIGHT
 from filmreview.lessons.pictures import plan_of
-from filmreview.lessons.plan import Ask, AskTag, LessonPlan, Settings, check_settings, plan_from_text, plan_to_text
+from filmreview.lessons.plan import PAGE_HEIGHT, Ask, AskTag, LessonPlan, Settings, check_settings, plan_from_text, plan_to_text
 from filmreview.lessons.preview import preview
 from filmreview.lessons.question import Question
 from filmreview.lessons.questions_asked import tags_to_ask
@@ -31,6 +30,9 @@ from filmreview.progress import Progress
 from filmreview.review.lesson_changes import SetLesson
 from filmreview.review.model import Lesson as KeptLesson
 from filmreview.review.ruled import Findings
+
+PICTURE = "lesson picture"
+"""The name of the job that makes it."""
 
 
 @dataclass(frozen=True)
@@ -141,9 +143,13 @@ class LessonPresenter:
     def problem(self) -> str:
         """What is still missing, "" when the lesson can be written."""
         try:
-            check_faces(self.lesson())
+            lesson = self.lesson()
         except FilmReviewError as error:
             return str(error)
+        try:
+            check_faces(lesson)
+        except FilmReviewError as error:
+            return f"{error.where}: {error.what} (page Faces)"
         return ""
 
     def plan(self) -> LessonPlan:
@@ -188,7 +194,7 @@ class LessonPresenter:
             lambda progress: self._picture(clip, version, share, height, progress),
             self._take,
             self._no_picture,
-            "lesson picture",
+            PICTURE,
         )
 
     def _clip(self, row: Row) -> Clip:

@@ -29,6 +29,7 @@ class LessonPreview(QWidget):
         self.words.setReadOnly(True)
         self.words.setAccessibleName("question without film")
         self.version = Choice("version shown", VERSIONS)
+        self.version.setMinimumContentsLength(15)
         self.slider = QSlider(Qt.Orientation.Horizontal)
         self.slider.setRange(0, STEPS)
         self.slider.setPageStep(STEPS // 10)

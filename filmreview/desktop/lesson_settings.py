@@ -71,17 +71,19 @@ class LessonSettings(QWidget):
         others.addRow("Written as", self.layout_choice)
         others.addRow("Lines at most", self.height_choice)
         checks = QGridLayout()
-        for place, check in enumerate((self.inset, self.sound, self.page, *self.versions.values())):
-            checks.addWidget(check, place, 0)
-        right = QVBoxLayout()
-        right.addLayout(others)
-        right.addLayout(checks)
-        right.addStretch(1)
+        for place, check in enumerate((self.inset, self.sound, *self.versions.values(), self.page)):
+            checks.addWidget(check, place // 2, place % 2)
+        rest = QVBoxLayout()
+        rest.addLayout(others)
+        rest.addStretch(1)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.addLayout(words, 0, 0, 1, 2)
         grid.addLayout(times, 1, 0)
-        grid.addLayout(right, 1, 1)
+        grid.addLayout(rest, 1, 1)
+        grid.addLayout(checks, 2, 0, 1, 2)
+        for choice in (self.mark, self.layout_choice):
+            choice.setMinimumContentsLength(20)
         for form in (words, times, others):
             form.setVerticalSpacing(4)
 

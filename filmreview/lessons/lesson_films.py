@@ -18,12 +18,11 @@ from filmreview.lessons.clip import Clip
 from filmreview.lessons.lesson import Lesson
 from filmreview.lessons.lesson_paper import Still
 from filmreview.lessons.pictures import Look, plan_of
-from filmreview.lessons.plan import ONE_FILM
+from filmreview.lessons.plan import ONE_FILM, PAGE_HEIGHT
 from filmreview.lessons.preview import preview
 from filmreview.lessons.writing import write_clip, write_lesson
 from filmreview.progress import Progress, silent
 
-PAGE_HEIGHT = 540  # lines of the clips inside the page: what a laptop shows beside the question, at half the bytes of 720
 CLIPS = "clips"
 _STILL_HEIGHT = 480
 _JPEG = 85

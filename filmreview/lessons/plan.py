@@ -24,6 +24,8 @@ KEPT, MUTED = "kept", "muted"
 SOUNDS: tuple[str, ...] = (KEPT, MUTED)
 HEIGHTS: tuple[int, ...] = (360, 480, 540, 720, 1080)
 """Lines of the written pictures; a smaller film is not enlarged."""
+PAGE_HEIGHT = 540
+"""Lines of the clips inside the page: what a laptop shows beside the question, at half the bytes of 720."""
 LONGEST_TITLE = 120
 LONGEST_END = 400
 _SECONDS: Mapping[str, tuple[int, int]] = {
