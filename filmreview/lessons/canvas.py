@@ -8,6 +8,7 @@ from pathlib import Path
 
 import av
 import numpy as np
+from numpy.typing import NDArray
 
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
@@ -71,13 +72,13 @@ class ClipPictures:
         return blurred_at(self.plan.clip.blurs, self._film.moment_of(number), info.width, info.height)
 
     def held(self, look: Look, number: int, frame: av.VideoFrame) -> Planes:
-        """The held frame with all that is drawn on it."""
+        """The held frame with all that is drawn on it; what is not drawn on stays exactly as it was."""
         tags = self.canvas.tags
         whole = self._whole(number, frame)
-        made = held_picture(
-            self.plan.clip, look, to_rgb(self._fitted(whole), tags), to_rgb(whole, tags), self.placed
-        )  # fmt: skip
-        return from_rgb(made, tags)
+        fitted = self._fitted(whole)
+        before = to_rgb(fitted, tags)
+        made = held_picture(self.plan.clip, look, before, to_rgb(whole, tags), self.placed)
+        return _drawn_over(fitted, from_rgb(made, tags), (made != before).any(axis=2))
 
     def card(self, look: Look) -> Planes:
         """The title or the end card."""
@@ -103,6 +104,13 @@ class ClipPictures:
         even = evened(whole)
         fitted = even if even.size == (placed.width, placed.height) else scaled(even, placed.width, placed.height, tags)
         return fitted if self._fills else _on_black(fitted, self.canvas, placed)
+
+
+def _drawn_over(planes: Planes, drawn: Planes, where: NDArray[np.bool_]) -> Planes:
+    """The drawn picture where something is drawn, the other elsewhere. where: (h, w), even."""
+    height, width = where.shape
+    coarse = where.reshape(height // 2, 2, width // 2, 2).any(axis=(1, 3))
+    return Planes(*(np.where(mask, new, old) for mask, new, old in zip((where, coarse, coarse), drawn, planes, strict=True)))
 
 
 def _on_black(planes: Planes, canvas: Canvas, placed: Box) -> Planes:
