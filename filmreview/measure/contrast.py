@@ -6,7 +6,7 @@ any width, and one that is missed is believed only where the strokes are 5 px wi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,6 +36,8 @@ NO_CONTRAST = 20.0
 """dE00 under which they do not, when the lightness difference is missed too. Project default."""
 WIDE_STROKE = 5.0
 _LEAST_NUMBER, _LEAST_STROKE = 8, 2
+_BORDER_SHARE = 0.06
+_WITHIN_A_STROKE = 0.9
 
 
 @dataclass(frozen=True)
@@ -158,7 +160,23 @@ def measure_number(
     number = _colour(pixels.linear[core], pixels.clipped[core], gains, reference)
     jersey = _colour(ground_pixels.linear[members], ground_pixels.clipped[members], gains, reference)
     stroke = stroke_width(mask)
-    return MeasuredNumber(number, jersey, stroke, contrast_of(number, jersey, stroke))
+    contrast = contrast_of(number, jersey, stroke)
+    outlined = _outlined(mask, stroke)
+    if outlined:
+        contrast = replace(contrast, answer=Answer.UNKNOWN, reason=outlined)
+    return MeasuredNumber(number, jersey, stroke, contrast)
+
+
+def _outlined(mask: NDArray[np.bool_], stroke: float) -> str:
+    """Why strokes may be a border round digits of the jersey's own colour, "" when they are not. A border is 1/4 in wide; a
+    stroke of 3/4 in, the least, is 6 % of the height up to numbers of 12 in (NFHS 3-4-3; such heights: from memory)."""
+    if mask.mean() > _WITHIN_A_STROKE:
+        return ""
+    rows = np.nonzero(mask.any(axis=1))[0]
+    height = int(rows[-1] - rows[0]) + 1
+    if stroke >= _BORDER_SHARE * height:
+        return ""
+    return f"strokes of {stroke:.0f} px on a number {height} px high are as thin as a border: say the number's style"
 
 
 def _too_small(pixels: Pixels, ground_pixels: Pixels) -> str:

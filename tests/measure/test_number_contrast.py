@@ -108,6 +108,20 @@ def test_wide_and_thin_numbers_as_facts() -> None:
     assert wide.jersey.name in ("navy", "royal blue")
 
 
+def test_an_outlined_number_is_not_taken_for_its_border() -> None:
+    """A white 0 on white with a navy border of 2 px, 80 px high: the border stands out, the digit does not."""
+    picture = np.full((160, 160, 3), 0.9, dtype=np.float32)
+    cv2.rectangle(picture, (50, 40), (105, 120), (0.10, 0.12, 0.30), 2)
+    cv2.rectangle(picture, (68, 58), (87, 102), (0.10, 0.12, 0.30), 2)
+    picture = cv2.GaussianBlur(picture, (0, 0), 0.7)
+    picture[:8, :8] = (0.7, 0.2, 0.2)  # something in colour: the film is not monochrome
+    found = measure_number(picture, REGION)
+    assert found.contrast is not None
+    assert found.contrast.answer is Answer.UNKNOWN
+    assert "as thin as a border: say the number's style" in found.contrast.reason
+    assert found.facts() == ()
+
+
 def test_number_and_jersey_from_a_region_each() -> None:
     film = _number_on_film(9.0)  # strokes at 62 and 98 px across
     both = measure_number(film, REGION)
