@@ -45,6 +45,7 @@ class LessonFaces(QWidget):
         self._stretches: tuple[Stretch, ...] = ()
         self.stretches = _list("stretches of film that the lesson shows")
         self.answer = Choice("answer for the faces of the stretch chosen", ANSWERS.values())
+        self.all = _button("The same for all")
         self.blurs = _list("faces to be blurred on the stretch chosen")
         self.blurs.setIconSize(QSize(ICON, ICON))
         self.canvas = PictureCanvas(name="frame of the stretch; draw a box around a face")
@@ -156,12 +157,20 @@ class LessonFaces(QWidget):
         else:
             self._presenter.answer(self._place(), choice)
 
+    def _answer_all(self) -> None:
+        stretch = self._stretches[self._place()] if self._stretches else None
+        if stretch is None or stretch.choice == OPEN:
+            self.note.setText("Answer for the stretch chosen first; then the same can be said for all")
+        else:
+            self._presenter.answer_all(stretch.choice)
+
     def _connect(self) -> None:
         self.stretches.currentRowChanged.connect(lambda _row: self._show_stretch())
         self.blurs.currentRowChanged.connect(lambda _row: self._show_frame())
         self.slider.valueChanged.connect(lambda _value: self.ask_frame())
         self.as_written.toggled.connect(lambda _on: self.ask_frame())
         self.answer.chosen.connect(self._answered)
+        self.all.clicked.connect(lambda _checked=False: self._answer_all())
         self.add.clicked.connect(lambda _checked=False: self._add())
         self.correct.clicked.connect(lambda _checked=False: self._correct())
         self.remove.clicked.connect(lambda _checked=False: self._remove())
@@ -176,7 +185,10 @@ class LessonFaces(QWidget):
         left.addWidget(heading("Shown by the lesson"))
         left.addWidget(self.stretches, 2)
         left.addWidget(QLabel("Faces on the stretch chosen"))
-        left.addWidget(self.answer)
+        answers = QHBoxLayout()
+        answers.addWidget(self.answer, 1)
+        answers.addWidget(self.all)
+        left.addLayout(answers)
         left.addWidget(heading("Blurred on it"))
         left.addWidget(self.blurs, 2)
         buttons = QGridLayout()

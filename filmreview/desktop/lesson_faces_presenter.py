@@ -21,8 +21,8 @@ from filmreview.lessons.blur_regions import box_at, with_room
 from filmreview.lessons.clip import Clip
 from filmreview.lessons.face_proposal import propose_faces
 from filmreview.lessons.follow import Followed, corrected, follow
+from filmreview.lessons.lesson_faces import BLURRED, answer_faces, ask_faces_again
 from filmreview.lessons.lesson_faces import Stretch as FilmStretch
-from filmreview.lessons.lesson_faces import answer_faces, ask_faces_again
 from filmreview.lessons.pictures import frames_of
 from filmreview.lessons.preview import preview
 from filmreview.progress import Progress
@@ -74,6 +74,14 @@ class FacesPresenter:
             change = answer_faces(review, (stretch,), choice)
             if change is not None:
                 self._change(change)
+
+    def answer_all(self, choice: str) -> None:
+        """Keep the same answer for every stretch; "blurred" only for those that have blurs."""
+        review = self._desk.review
+        wanted = [one for one in self.stretches() if choice != BLURRED or one.blurs]
+        change = answer_faces(review, wanted, choice) if review is not None else None
+        if change is not None:
+            self._change(change)
 
     def want_frame(self, place: int, share: float, blurred: bool) -> None:
         """Make the frame at a share (0 to 1) of a stretch; "frame" is told when it is there."""

@@ -1,5 +1,5 @@
-"""Open the lesson dialog: its presenters, its folder. Imported when the first lesson is asked for, as drawing clips takes a fifth
-of a second to import."""
+"""Open the lesson dialog: its presenters, its folder. Imported when the first lesson is asked for, as what draws clips takes a
+fifth of a second to import."""
 
 from __future__ import annotations
 
