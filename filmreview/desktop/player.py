@@ -127,12 +127,8 @@ class Player(QObject):
         self._worker = NewestWorker("film-player", self)
         self._worker.done.connect(self._answer)
         self._worker.failed.connect(self._refuse)
-        if self._wanted_source != "built-in":
-            # libvlc takes a while to start: do it beside, so that the first play begins at once.
-            self._warming = threading.Thread(target=vlc_trouble, name="film-warming", daemon=True)
-            self._warming.start()
         self.film_changed.emit(film)
-        self._stand_on(0)
+        self._stand_on(0, self._warm)
 
     def close(self) -> None:
         """Stop, let go of film and playback, wait for the worker. Called before the window closes; may be called twice."""
@@ -372,13 +368,21 @@ class Player(QObject):
 
     # Standing
 
-    def _stand_on(self, number: int) -> None:
+    def _warm(self) -> None:
+        """On the worker's thread: libvlc takes a while to start, so it starts beside, and the first play begins at once."""
+        if self._wanted_source != "built-in":
+            self._warming = threading.Thread(target=vlc_trouble, name="film-warming", daemon=True)
+            self._warming.start()
+
+    def _stand_on(self, number: int, first: Callable[[], None] | None = None) -> None:
         assert self._film is not None
         film = self._film
         number = min(max(0, number), film.info.frames - 1)
         self._number, self._frame = number, None
 
         def fetch() -> _Stand:
+            if first is not None:
+                first()
             frame = film.frame(number)
             return _Stand(frame, frame.picture())
 

@@ -1,99 +1,99 @@
 """How long the window's event loop is blocked: a timer that should fire every few milliseconds, and by how much it is late.
 
-The machine may be busy with other things, and then everything is late. So a second process that does nothing but sleep keeps
-the same beat, and what it is late by at the same time is not counted as the window's. Both read the system's monotonic clock.
+The machine may be busy with other things, and then everything is late. The kernel tells for each thread how long it was ready
+to run and had to wait for a processor (Linux, `/proc/self/task/*/schedstat`, second figure, in nanoseconds): what the window's
+thread waited so is not counted as blocked, nor what a thread waited that may have kept the interpreter from it meanwhile.
+What the window's thread worked always counts. Elsewhere the clock alone counts.
 """
 
 from __future__ import annotations
 
-import subprocess
-import sys
+import threading
 import time
-from collections.abc import Sequence
 from dataclasses import dataclass, field
+from pathlib import Path
 
 from PyQt6.QtCore import Qt, QTimer
 
 BEAT = 0.005
-_LATE = 0.010  # what the second process counts as late
-
-_BESIDE = f"""
-import sys, time
-last = time.monotonic()
-sys.stdout.write("ready\\n")
-sys.stdout.flush()
-while True:
-    time.sleep({BEAT})
-    now = time.monotonic()
-    if now - last > {_LATE}:
-        sys.stdout.write(f"{{last}} {{now}}\\n")
-        sys.stdout.flush()
-    last = now
-"""
-
-Stretch = tuple[float, float]
+_TASKS = Path("/proc/self/task")
 
 
-@dataclass
+@dataclass(frozen=True)
 class Blocked:
-    """A time in which the window did not beat. seconds: of it, without what the second process was late by. doing: what the
-    journey did."""
+    """A time in which the window did not beat. doing: what the journey did. late: seconds by the clock. worked: of them, the
+    window's thread was running; waited: it was ready and had no processor; beside: the longest that another thread of this
+    process had none."""
 
-    start: float
-    end: float
     doing: str
-    seconds: float = 0.0
+    late: float
+    worked: float
+    waited: float
+    beside: float
+
+    @property
+    def seconds(self) -> float:
+        """How long the window's thread, or one that kept the interpreter from it, was really at something."""
+        return max(min(self.worked, self.late), self.late - self.waited - self.beside)
+
+    def __str__(self) -> str:
+        """In a line."""
+        figures = (self.seconds, self.late, self.worked, self.waited, self.beside)
+        blocked, late, worked, waited, beside = (round(1000 * one) for one in figures)
+        return f"{self.doing}: {blocked} ms ({late} by the clock, worked {worked}, waited {waited}, other threads {beside})"
 
 
 @dataclass
 class Heartbeat:
-    """Beats from `start` to `stop`; `blocked` holds the stretches then, the longest first."""
+    """Beats from `start` to `stop`; `blocked` holds what was late, the longest first."""
 
     doing: str = ""
     blocked: list[Blocked] = field(default_factory=list)
     beats: int = 0
-    _beside: subprocess.Popen[str] | None = None
+    _timer: QTimer | None = None
+    _last: float = 0.0
+    _worked: float = 0.0
+    _waits: dict[int, int] = field(default_factory=dict)
 
     def start(self) -> None:
         """Begin to beat."""
-        self._beside = subprocess.Popen([sys.executable, "-c", _BESIDE], stdout=subprocess.PIPE, text=True)
-        assert self._beside.stdout is not None
-        self._beside.stdout.readline()
+        self._own = threading.get_native_id()
         self._timer = QTimer()
         self._timer.setTimerType(Qt.TimerType.PreciseTimer)
         self._timer.timeout.connect(self._beat)
-        self._last = time.monotonic()
+        self._waits = waits()
+        self._last, self._worked = time.monotonic(), time.thread_time()
         self._timer.start(round(BEAT * 1000))
 
     def stop(self) -> None:
-        """Stop, and take off what was the machine's own; a second time does nothing."""
-        if self._beside is None:
-            return
-        self._timer.stop()
-        time.sleep(3 * BEAT)
-        self._beside.terminate()
-        assert self._beside.stdout is not None
-        lines = [line.split() for line in self._beside.stdout.read().splitlines()]
-        self._beside.stdout.close()
-        self._beside.wait()
-        self._beside = None
-        late = [(float(start) + BEAT, float(end)) for start, end in (line for line in lines if len(line) == 2)]
-        for one in self.blocked:
-            one.seconds = one.end - one.start - overlap((one.start, one.end), late)
-        self.blocked.sort(key=lambda one: -one.seconds)
+        """Stop; a second time does nothing."""
+        if self._timer is not None:
+            self._timer.stop()
+            self._timer = None
+            self.blocked.sort(key=lambda one: -one.seconds)
 
-    def longest(self, doing: str) -> float:
-        """Seconds of the longest stretch while the journey did this."""
-        return max((one.seconds for one in self.blocked if one.doing == doing), default=0.0)
+    def longest(self, doing: str = "") -> float:
+        """Seconds of the longest time blocked while the journey did this; "" for all of it."""
+        return max((one.seconds for one in self.blocked if doing in ("", one.doing)), default=0.0)
 
     def _beat(self) -> None:
-        now = time.monotonic()
+        now, before, self._waits = time.monotonic(), self._waits, waits()
+        late = now - self._last - BEAT
+        if late > BEAT:
+            since = {one: (told - before.get(one, 0)) / 1e9 for one, told in self._waits.items()}
+            worked = time.thread_time() - self._worked
+            own = since.pop(self._own, 0.0)
+            self.blocked.append(Blocked(self.doing, late, worked, own, max(since.values(), default=0.0)))
+        self._last, self._worked = time.monotonic(), time.thread_time()
         self.beats += 1
-        if now - self._last > 2 * BEAT:
-            self.blocked.append(Blocked(self._last + BEAT, now, self.doing))
-        self._last = now
 
 
-def overlap(one: Stretch, others: Sequence[Stretch]) -> float:
-    """Seconds of one stretch that others, which do not overlap each other, cover."""
-    return sum(max(0.0, min(one[1], end) - max(one[0], start)) for start, end in others)
+def waits() -> dict[int, int]:
+    """Nanoseconds that each thread of this process waited for a processor so far; nothing where the system does not tell."""
+    told: dict[int, int] = {}
+    for task in _TASKS.glob("*") if _TASKS.is_dir() else ():
+        try:
+            told[int(task.name)] = int((task / "schedstat").read_bytes().split()[1])
+        except (OSError, IndexError):  # it has ended meanwhile
+            continue
+    return told
