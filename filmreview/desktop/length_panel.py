@@ -134,4 +134,4 @@ def _percent(share: float) -> str:
 
 
 def _degrees(angle: float) -> str:
-    return f"{angle:g} degrees"
+    return f"{angle:g} deg"
