@@ -76,9 +76,9 @@ class Ledger(QWidget):
     def chosen(self) -> tuple[str, ...]:
         """The ids of the rows chosen, from above."""
         selection = self.table.selectionModel()
-        rows = selection.selectedRows() if selection is not None else []
-        numbers = sorted(self.filter.mapToSource(index).row() for index in rows)
-        return tuple(self.model.row(number).tag for number in numbers)
+        ranges = selection.selection() if selection is not None else ()  # quicker than asking for every row chosen
+        shown = sorted({row for one in ranges for row in range(one.top(), one.bottom() + 1)})
+        return tuple(self.model.row(self.filter.mapToSource(self.filter.index(row, TIME)).row()).tag for row in shown)
 
     def choose(self, tag: str) -> None:
         """Choose a tag's row and bring it into sight."""
@@ -132,6 +132,7 @@ class Ledger(QWidget):
         table.setIconSize(PICTURE_SIZE)
         table.setAlternatingRowColors(True)
         table.setShowGrid(False)
+        table.setMinimumHeight(table.fontMetrics().height() * 3)  # less than Qt asks for: small screens, large letters
         table.setWordWrap(False)
         table.setTabKeyNavigation(False)
         rows_at_left, head = table.verticalHeader(), table.horizontalHeader()

@@ -154,6 +154,7 @@ class ProcedureClock(QWidget):
         below.addWidget(self.here)
         self.sides = QSplitter(Qt.Orientation.Horizontal)
         for place, part in enumerate((self.table, self.book, self.words)):
+            part.setMinimumHeight(part.fontMetrics().height() * 3)
             self.sides.addWidget(part)
             self.sides.setStretchFactor(place, (6, 4, 0)[place])
         letter = self.fontMetrics().averageCharWidth()

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from PyQt6.QtCore import QModelIndex, Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent, QKeySequence
-from PyQt6.QtWidgets import QAbstractItemView, QHBoxLayout, QLabel, QPushButton, QTableView, QVBoxLayout, QWidget
+from PyQt6.QtWidgets import QAbstractItemView, QLabel, QPushButton, QTableView, QVBoxLayout, QWidget
 
+from filmreview.desktop.film_bar_rows import WrappingRow
 from filmreview.desktop.ledger_choice import CellChoice
 from filmreview.desktop.stoppage_model import ENDS, KIND, LENGTH, SET, STARTS, StoppageModel
 from filmreview.desktop.stoppage_presenter import KINDS, StoppagePresenter
@@ -43,7 +44,6 @@ class StoppagePlace(QWidget):
         self.table = self._made_table()
         self._summary = QLabel()
         self._summary.setAccessibleName("how many stoppages")
-        self._summary.setMinimumWidth(1)
         self.mark = _button("&Begin one here (F5)", "begin or end a stoppage at the moment on the picture")
         self.starts = _button("&Starts here", "the stoppage chosen starts at the moment on the picture")
         self.ends = _button("En&ds here", "the stoppage chosen ends at the moment on the picture")
@@ -97,6 +97,7 @@ class StoppagePlace(QWidget):
         table.setItemDelegateForColumn(KIND, CellChoice(table, "kind of stoppage", lambda: KINDS, self._set_kind))
         table.setAlternatingRowColors(True)
         table.setShowGrid(False)
+        table.setMinimumHeight(table.fontMetrics().height() * 3)
         table.setWordWrap(False)
         table.setTabKeyNavigation(False)
         rows, head = table.verticalHeader(), table.horizontalHeader()
@@ -112,15 +113,15 @@ class StoppagePlace(QWidget):
         return table
 
     def _lay_out(self) -> None:
-        top = QHBoxLayout()
-        top.addWidget(self._summary, 1)
+        below = WrappingRow(gap_after=1)
+        below.addWidget(self._summary)
         for button in (self.mark, self.starts, self.ends, self.keep, self.remove):
-            top.addWidget(button)
+            below.addWidget(button)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 4, 0, 0)
         layout.setSpacing(4)
         layout.addWidget(self.table, 1)
-        layout.addLayout(top)
+        layout.addLayout(below)
 
     def _connect(self) -> None:
         self.table.entered_row.connect(lambda: self._jump(self.table.currentIndex()))

@@ -14,7 +14,7 @@ from filmreview.desktop.wear_board_presenter import WearBoardPresenter
 
 NOTHING = "Nothing is tagged yet: every tag that is kept stands here, a line for each player."
 NO_CHOICE = "No team has a choice to make: whatever must be of one colour is, as far as it was tagged."
-MOST_LINES = 3  # of choices shown without scrolling
+MOST_LINES = 2  # of choices shown without scrolling
 
 
 class _Table(QTableView):
@@ -108,6 +108,7 @@ class WearBoardPlace(QWidget):
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         table.setTabKeyNavigation(False)
+        table.setMinimumHeight(table.fontMetrics().height() * 3)
         table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         rows, head = table.verticalHeader(), table.horizontalHeader()
         assert rows is not None, "a table has headers"
