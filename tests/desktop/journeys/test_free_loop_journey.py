@@ -24,10 +24,10 @@ CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftM
 
 @pytest.fixture(scope="module")
 def game(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A review of 120 tags on five minutes of 720p."""
+    """A review of 60 tags on five minutes of 720p."""
     folder = tmp_path_factory.mktemp("long")
     with open_film(long_film(folder / "half.mp4", 300, group=60)) as film:
-        return evening(folder / "game.filmreview", film, 120)
+        return evening(folder / "game.filmreview", film, 60)
 
 
 @pytest.fixture
@@ -54,7 +54,7 @@ def test_the_loop_is_free_from_opening_to_the_sheet(
     heart.start()
     window.open_path(game)
     stand(qtbot, window)
-    qtbot.waitUntil(lambda: window.desk.findings is not None and len(window.ledger_presenter.rows()) == 120, timeout=WAIT)
+    qtbot.waitUntil(lambda: window.desk.findings is not None and len(window.ledger_presenter.rows()) == 60, timeout=WAIT)
 
     heart.doing = "playing"
     press(qtbot, Qt.Key.Key_F6)
