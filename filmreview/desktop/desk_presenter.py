@@ -183,6 +183,11 @@ class Desk:
 
         self.start(work, then, failed, "rule")
 
+    @property
+    def sharpest(self) -> float | None:
+        """The film's own best sharpness, None until it is known."""
+        return self._measuring.sharpest
+
     def measure(self, frame: Frame, region: Region, progress: Progress) -> MeasuredColour:
         """The colour of a region, corrected by the white pointed at nearest in time on the same film. Slow: for a job."""
         return self._measuring.measure(frame, region, self.reference_near(frame.moment), progress)

@@ -7,6 +7,7 @@ figures or words changed, "put" when the measured fact is on the card. Blur and 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
@@ -16,6 +17,7 @@ from filmreview.desktop.length_words import LengthTexts, texts_of
 from filmreview.errors import FilmReviewError
 from filmreview.facts.keys import KEYS
 from filmreview.film.frame import Frame
+from filmreview.film.moment import Moment
 from filmreview.measure.courts import court_of
 from filmreview.measure.decision import Limit, parse_limit
 from filmreview.measure.ends import Ends, Point
@@ -24,6 +26,7 @@ from filmreview.measure.known import known, known_in, known_size
 from filmreview.measure.length import ByFloor, ByKnown, SeenLength, see_length
 from filmreview.measure.motion import blur_on_film
 from filmreview.measure.size import Drawn, summed_up
+from filmreview.measure.view import frame_sharpness
 from filmreview.progress import Progress
 from filmreview.review.line_words import USUAL_SIZE
 
@@ -31,6 +34,16 @@ _CORNERS = (
     "left lane at end line, near", "left lane at free-throw line, near", "left lane at free-throw line, far",
     "left lane at end line, far",
 )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a length is seen. of: on which frame, between which ends. blur: of motion along it in px, None when not known.
+    sharpness_share: of the frame, against the film's sharpest, None when not known."""
+
+    of: tuple[Moment, Ends] | None = None
+    blur: float | None = None
+    sharpness_share: float | None = None
 
 
 class LengthPresenter:
@@ -53,7 +66,7 @@ class LengthPresenter:
         self.fault = ""
         self._limit = ""
         self._at: dict[Step, Placed] = {}
-        self._blur: tuple[Ends, float | None] | None = None
+        self._look: Look | None = None
 
     @property
     def choices(self) -> tuple[str, ...]:
@@ -113,7 +126,7 @@ class LengthPresenter:
     def stop(self) -> None:
         """Nothing is to be measured any more."""
         self.on, self.frame, self._at = False, None, {}
-        self._desk.forget("length blur", "length draws")
+        self._desk.forget("length look", "length draws")
         self._again(Step.KNOWN)
 
     def stand(self, frame: Frame | None) -> None:
@@ -243,28 +256,33 @@ class LengthPresenter:
             ends = Ends(points[0], points[1])
             try:
                 ends.check(frame.width, frame.height)
-                self.seen = see_length(ends, against, self._blur_of(ends))
+                look = self._look_of(ends)
+                self.seen = see_length(ends, against, look.blur, look.sharpness_share)
             except FilmReviewError as error:
                 self.fault = str(error)
         self.events.tell("measured")
 
-    def _blur_of(self, ends: Ends) -> float | None:
-        """Motion blur as far as it is known; it is looked for when it is not."""
-        if self._blur is not None and self._blur[0] == ends:
-            return self._blur[1]
-        film, frame = self._desk.film, self.frame
+    def _look_of(self, ends: Ends) -> Look:
+        """Blur and sharpness there as far as they are known; they are looked for when they are not."""
+        film, frame, known, best = self._desk.film, self.frame, self._look, self._desk.sharpest
+        if frame is not None and known is not None and known.of == (frame.moment, ends):
+            return known
         if film is not None and frame is not None:
 
-            def work(progress: Progress) -> tuple[Ends, float | None]:
+            def work(progress: Progress) -> Look:
                 progress(0.0, "looking for motion blur")
-                return ends, blur_on_film(film, frame.moment, ends)
+                share = frame_sharpness(frame.picture()) / best if best else None
+                return Look((frame.moment, ends), blur_on_film(film, frame.moment, ends), share)
 
-            self._desk.start(work, self._take_blur, self._failed, "length blur")
-        return self._blur[1] if self._blur is not None and self._blur[0] == ends else None
+            self._desk.start(work, self._take_look, self._failed, "length look")
+            known = self._look  # where work is done at once it is there already
+            if known is not None and known.of == (frame.moment, ends):
+                return known
+        return Look()
 
-    def _take_blur(self, found: tuple[Ends, float | None]) -> None:
-        self._blur = found
-        if self.seen is not None and self.seen.ends == found[0] and self.seen.blur != found[1]:
+    def _take_look(self, found: Look) -> None:
+        self._look = found
+        if self.seen is not None and self.frame is not None and found.of == (self.frame.moment, self.seen.ends):
             self._measure()
 
     def _take_drawn(self, drawn: Drawn) -> None:

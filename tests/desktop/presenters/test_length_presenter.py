@@ -9,6 +9,7 @@ from filmreview.desktop.length_step import OWN_SIZE, THE_FLOOR, Step
 from filmreview.facts.fact import Origin
 from filmreview.film.film import Film
 from filmreview.measure.known import known_in
+from filmreview.measure.view import frame_sharpness
 from tests.desktop.desk_fixtures import AtOnce
 
 BALL = ((130.0, 50.0), (130.0, 77.0))
@@ -115,6 +116,14 @@ def test_motion_blur_is_looked_for(length: LengthPresenter, at_once: AtOnce) -> 
     at_once.let_go()
     assert length.seen.blur is not None
     assert "not counted" not in length.texts.notes
+    assert dict(length.seen.view.figures)["blur px"] == length.seen.blur
+
+
+def test_the_frames_sharpness_is_part_of_the_view(length: LengthPresenter, desk: Desk, film: Film) -> None:
+    assert desk.sharpest is not None
+    measure(length)
+    share = dict(length.seen.view.figures)["sharpness"]
+    assert share == pytest.approx(frame_sharpness(film.frame(30).picture()) / desk.sharpest)
 
 
 def test_another_frame_asks_for_the_known_thing_again(length: LengthPresenter, film: Film) -> None:
