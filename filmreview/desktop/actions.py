@@ -98,6 +98,7 @@ DEEDS: tuple[Deed, ...] = (
     Deed("go_wear", "&Go", "To the &wear board", "Ctrl+5", needs="review"),
     Deed("go_clock", "&Go", "To the pr&ocedure clock", "Ctrl+6", needs="review"),
     Deed("go_stoppages", "&Go", "To the s&toppages", "Ctrl+7", needs="review"),
+    Deed("go_measuring", "&Go", "To &measuring", "Ctrl+9", needs="review"),
     Deed("go_beside", "&Go", "To the picture besi&de", "Ctrl+8", needs="film"),
     Deed("same_instant", "&Go", "To the same &instant on another film", "Ctrl+I", needs="film"),
     Deed("common_instant", "&Go", "This is an instant that two &films share", "Ctrl+Shift+I", needs="film"),

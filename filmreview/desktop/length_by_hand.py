@@ -4,6 +4,7 @@ picture's points, the film and the card. One of them has the points at a time.""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from pathlib import Path
 
 from PyQt6.QtWidgets import QTabWidget
 
@@ -36,6 +37,7 @@ class ByHand:
         self.elapsed_panel = ElapsedPanel(self.elapsed)
         self._shown: Asked | None = None
         self._busy = False
+        self._path: Path | None = None
         self.page = MeasuringPage(
             tabs,
             (self.length_panel, self.contrast_panel, self.elapsed_panel),
@@ -50,6 +52,7 @@ class ByHand:
             "measure_time": self._begin_time,
             "measure_number": self._begin_number,
             "measure_stop": self.stop,
+            "go_measuring": self.page.take_keys,
         }
 
     def stop(self) -> None:
@@ -67,6 +70,7 @@ class ByHand:
         points.ended.connect(self._ended)
         self.elapsed_panel.anew_wanted.connect(self._begin_time)
         self._desk.events.on("film", self._film_changed)
+        self._desk.events.on("review", self._review_changed)
         for shown in (self.length, self.contrast, self.elapsed):
             shown.events.on("measured", self._show)
         for measurer in (self.length, self.contrast):
@@ -110,10 +114,15 @@ class ByHand:
         """What was begun on one film does not go on on another; a time waits there for its own."""
         self.length.stop()
         self.contrast.stop()
-        if self._desk.review is None:
-            self.elapsed.stop()
-        else:
-            self.elapsed.stand(None)
+        self.elapsed.stand(None)
+
+    def _review_changed(self) -> None:
+        """Another review, or none: its films are not those that something was begun on."""
+        review = self._desk.review
+        path = review.path if review is not None else None
+        if path != self._path:
+            self._path = path
+            self.stop()
 
     @property
     def _measurer(self) -> Measurer | None:

@@ -45,6 +45,14 @@ class MeasuringPage(QScrollArea):
             self._before = self._tabs.currentWidget()
             self._tabs.setCurrentWidget(self)
 
+    def take_keys(self) -> None:
+        """Come to the front, and give the focus to the first thing that can be chosen."""
+        self._tabs.setCurrentWidget(self)
+        shown = [panel for panel in self._panels if not panel.isHidden()]
+        inside = [one for panel in shown for one in panel.findChildren(QWidget) if one.focusPolicy() & Qt.FocusPolicy.TabFocus]
+        usable = [one for one in inside if one.isVisibleTo(self) and one.isEnabled()]
+        (usable or self.buttons)[0].setFocus(Qt.FocusReason.ShortcutFocusReason)
+
     def close_when_idle(self, busy: bool) -> None:
         """Nothing is being measured any more: back to the tab that was there before."""
         if not busy and self._before is not None:

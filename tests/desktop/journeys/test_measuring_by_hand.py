@@ -178,3 +178,54 @@ def test_a_number_against_its_jersey(qtbot: QtBot, opened: DeskWindow) -> None:
     assert contrast.found != around
     press(qtbot, Qt.Key.Key_Escape)
     assert not panel.isVisible()
+
+
+def test_one_thing_at_a_time_has_the_points(qtbot: QtBot, opened: DeskWindow) -> None:
+    by_hand, points = opened.by_hand, opened.film_place.canvas.points
+    drag(qtbot, opened, Box(10, 10, 110, 60))
+    settle(qtbot, opened)
+    opened.film_place.canvas.setFocus()
+    press(qtbot, Qt.Key.Key_L, CONTROL_SHIFT)
+    stand(qtbot, opened)
+    assert points.active
+    press(qtbot, Qt.Key.Key_N, CONTROL_SHIFT)
+    settle(qtbot, opened)
+    assert (by_hand.length.on, by_hand.contrast.on, points.active) == (False, True, False)
+    press(qtbot, Qt.Key.Key_L, CONTROL_SHIFT)
+    stand(qtbot, opened)
+    assert (by_hand.length.on, by_hand.contrast.on, points.active) == (True, False, True)
+    by_hand.stop()
+    assert not points.active
+
+
+def test_the_tab_comes_and_goes_and_takes_the_keys(qtbot: QtBot, opened: DeskWindow) -> None:
+    tabs, page = opened.below, opened.by_hand.page
+    assert tabs.currentWidget() is opened.ledger
+    press(qtbot, Qt.Key.Key_9, Qt.KeyboardModifier.ControlModifier)
+    assert tabs.currentWidget() is page
+    assert QApplication.focusWidget() is page.buttons[0]
+    press(qtbot, Qt.Key.Key_Space)  # begins a length
+    stand(qtbot, opened)
+    assert opened.by_hand.length.on
+    press(qtbot, Qt.Key.Key_9, Qt.KeyboardModifier.ControlModifier)
+    assert QApplication.focusWidget() is opened.by_hand.length_panel.key
+    press(qtbot, Qt.Key.Key_1, Qt.KeyboardModifier.ControlModifier)
+    press(qtbot, Qt.Key.Key_Escape)
+    assert tabs.currentWidget() is page  # it was in front before
+    press(qtbot, Qt.Key.Key_4, Qt.KeyboardModifier.ControlModifier)
+    press(qtbot, Qt.Key.Key_E, CONTROL_SHIFT)
+    assert tabs.currentWidget() is page
+    opened.by_hand.stop()
+    assert tabs.currentWidget() is opened.ledger
+
+
+def test_closing_the_review_ends_all_of_it(qtbot: QtBot, opened: DeskWindow) -> None:
+    press(qtbot, Qt.Key.Key_E, CONTROL_SHIFT)
+    press(qtbot, Qt.Key.Key_L, CONTROL_SHIFT)
+    stand(qtbot, opened)
+    opened.actions_by_name["close"].trigger()
+    settle(qtbot, opened)
+    assert opened.desk.review is None
+    assert not opened.by_hand.length.on
+    assert not opened.by_hand.elapsed.on
+    assert not opened.film_place.canvas.points.active
