@@ -22,6 +22,7 @@ from filmreview.desktop.procedure_clock_model import ProcedureClockModel
 from filmreview.desktop.procedure_clock_presenter import DepartureRow, ProcedureClockPresenter
 from filmreview.desktop.procedure_clock_words import KEY_OF
 from filmreview.desktop.scrolled_words import ScrolledWords
+from filmreview.desktop.when_seen import WhenSeen
 from filmreview.rules.procedures.event import EVENT_WORDS
 
 _PLACE = int(Qt.ItemDataRole.UserRole)
@@ -180,7 +181,7 @@ class ProcedureClock(QWidget):
         self.line.begun.connect(self.moment_wanted)
         self.line.left.connect(self.left)
         self.here.clicked.connect(self.take_moment)
-        self._presenter.events.on("events", self.refresh)
+        self._presenter.events.on("events", WhenSeen(self, self.refresh))
 
     def _show_book(self, summary: tuple[str, ...], departures: tuple[DepartureRow, ...]) -> None:
         """What the book says of it: the procedures, each departure (Enter goes there), what is missing to tell, the source."""

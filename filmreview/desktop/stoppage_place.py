@@ -10,6 +10,7 @@ from filmreview.desktop.film_bar_rows import WrappingRow
 from filmreview.desktop.ledger_choice import CellChoice
 from filmreview.desktop.stoppage_model import ENDS, KIND, LENGTH, SET, STARTS, StoppageModel
 from filmreview.desktop.stoppage_presenter import KINDS, StoppagePresenter
+from filmreview.desktop.when_seen import WhenSeen
 
 
 class _Table(QTableView):
@@ -135,7 +136,7 @@ class StoppagePlace(QWidget):
         selection = self.table.selectionModel()
         assert selection is not None, "a table with a model has one"
         selection.selectionChanged.connect(lambda _now, _before: self._show_chosen())
-        self._presenter.events.on("stoppages", self.refresh)
+        self._presenter.events.on("stoppages", WhenSeen(self, self.refresh))
 
     def _show_chosen(self) -> None:
         rows = [row for row in self._presenter.rows() if row.stoppage in self.chosen()]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from PyQt6.QtCore import QObject
 
 from filmreview.desktop.desk_presenter import Desk
@@ -17,21 +15,14 @@ class StoppageShades(QObject):
 
     def __init__(self, desk: Desk, presenter: StoppagePresenter, film_place: FilmPlace) -> None:
         super().__init__(film_place)
-        self._desk, self._presenter, self._film_place = desk, presenter, film_place
+        self._desk, self._presenter, self._strip = desk, presenter, film_place.strip
         presenter.events.on("stoppages", self.refresh)
         desk.events.on("film", self.refresh)
-        film_place.player.time_changed.connect(self._time_changed)
 
     def refresh(self) -> None:
         """Shade what there is."""
         rows = self._presenter.on_film(self._desk.film_id)
-        stretches = [Stretch(row.start, row.end, row.words, row.proposed) for row in rows]
+        self._strip.set_stoppages([Stretch(row.start, row.end, row.words, row.proposed) for row in rows])
         begun = self._presenter.begun
-        if begun is not None and begun[0] == self._desk.film_id:
-            start, now = sorted((self._desk.seconds_of(*begun), self._film_place.player.time))
-            stretches.append(Stretch(start, now, "stoppage being set", True))
-        self._film_place.strip.set_stoppages(stretches)
-
-    def _time_changed(self, _seconds: Fraction) -> None:
-        if self._presenter.begun is not None:
-            self.refresh()
+        here = begun is not None and begun[0] == self._desk.film_id
+        self._strip.set_begun(self._desk.seconds_of(*begun) if begun is not None and here else None)

@@ -14,7 +14,7 @@ from PyQt6.QtWidgets import QSizePolicy, QWidget
 
 from filmreview.desktop.strip_hover import HoverPicture
 from filmreview.desktop.strip_loop import Ends, paint_loop
-from filmreview.desktop.strip_paint import Line, Stretch, StripTag, paint_ground, paint_now, paint_window
+from filmreview.desktop.strip_paint import Line, Stretch, StripTag, paint_begun, paint_ground, paint_now, paint_window
 from filmreview.desktop.strip_scale import Scale, around
 from filmreview.desktop.strip_thumbnails import Thumbnails
 from filmreview.film.film import Film
@@ -45,6 +45,7 @@ class FilmStrip(QWidget):
         self._span = _NEAR
         self._stoppages: tuple[Stretch, ...] = ()
         self._tags: tuple[StripTag, ...] = ()
+        self._begun: Fraction | None = None
         self._loop: Ends | None = None
         self._ground: tuple[tuple[object, ...], QPixmap] | None = None
         self._thumbnails: Thumbnails | None = None
@@ -80,6 +81,11 @@ class FilmStrip(QWidget):
     def set_stoppages(self, stretches: Sequence[Stretch]) -> None:
         """Shade these."""
         self._stoppages = tuple(stretches)
+        self._changed()
+
+    def set_begun(self, seconds: Fraction | None) -> None:
+        """Shade from here up to now, whatever now is: a stoppage is being set. None: none is."""
+        self._begun = seconds
         self._changed()
 
     def set_tags(self, tags: Sequence[StripTag]) -> None:
@@ -138,6 +144,8 @@ class FilmStrip(QWidget):
         painter.drawPixmap(0, 0, self._whole_ground(whole))
         paint_ground(painter, palette, near, self._stoppages, self._tags)
         for line in (whole, near):
+            if self._begun is not None:
+                paint_begun(painter, palette, line, self._begun, self._now)
             if self._loop is not None:
                 paint_loop(painter, palette, line, self._loop)
             paint_now(painter, palette, line, self._now)

@@ -75,6 +75,15 @@ def paint_ground(
     painter.restore()
 
 
+def paint_begun(painter: QPainter, palette: QPalette, line: Line, begun: Fraction, now: Fraction) -> None:
+    """A stoppage that is being set, from where it began to now or the other way round."""
+    start, end = sorted((begun, now))
+    painter.save()
+    painter.setClipRect(line.rect)
+    _shade(painter, palette, line, Stretch(start, end, open=True))
+    painter.restore()
+
+
 def paint_now(painter: QPainter, palette: QPalette, line: Line, now: Fraction) -> None:
     """Where the film is on a line, and the line's edge, over the ground."""
     painter.save()

@@ -247,3 +247,20 @@ def test_a_loop_shows_on_both_lines_and_is_told(strip: FilmStrip) -> None:
     assert "loop 0:00.500 to 0:01.500" in strip.accessibleDescription()
     strip.set_loop(None)
     assert (array_of(strip.grab().toImage()) == plain).all()
+
+
+def test_a_stoppage_being_set_is_shaded_up_to_now(strip: FilmStrip) -> None:
+    strip.set_tags(())
+    strip.set_now(Fraction(2))
+    plain = array_of(strip.grab().toImage())
+    strip.set_begun(Fraction(1))
+    shaded = array_of(strip.grab().toImage())
+    y = place(strip, 1).y()
+    for seconds, inside in ((0.8, False), (1.2, True), (1.8, True), (2.2, False)):
+        x = place(strip, seconds).x()
+        assert (plain[y - 6 : y + 6, x - 5 : x + 5] != shaded[y - 6 : y + 6, x - 5 : x + 5]).any() == inside
+    strip.set_now(Fraction(3, 2))  # it goes along with now
+    x = place(strip, 1.8).x()
+    moved = array_of(strip.grab().toImage())
+    assert (plain[y - 6 : y + 6, x - 5 : x + 5] == moved[y - 6 : y + 6, x - 5 : x + 5]).all()
+    strip.set_begun(None)
