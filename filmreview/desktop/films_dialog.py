@@ -5,16 +5,15 @@ from __future__ import annotations
 from PyQt6.QtCore import Qt, pyqtSignal
 from PyQt6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QHBoxLayout,
     QHeaderView,
-    QPushButton,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
+from filmreview.desktop.dialog_parts import close_button, dialog_button
 from filmreview.desktop.films_presenter import FilmsPresenter
 from filmreview.desktop.small_widgets import wrapped
 
@@ -36,12 +35,12 @@ class FilmsDialog(QDialog):
         self._presenter = presenter
         self._ids: tuple[str, ...] = ()
         self.table = QTableWidget(0, len(HEAD))
-        self.show_film = _button("Put it on the picture")
-        self.add = _button("Add a film ...")
-        self.untie = _button("Take its common moments away")
-        self.remove = _button("Remove it")
+        self.show_film = dialog_button("Put it on the picture")
+        self.add = dialog_button("Add a film ...")
+        self.untie = dialog_button("Take its common moments away")
+        self.remove = dialog_button("Remove it")
         self._set_up_table()
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons = close_button()
         buttons.rejected.connect(self.reject)
         row = QHBoxLayout()
         for button in (self.show_film, self.add, self.untie, self.remove):
@@ -111,10 +110,3 @@ class FilmsDialog(QDialog):
         self.show_film.clicked.connect(lambda _checked=False: self.show_wanted.emit(self.chosen()))
         self.untie.clicked.connect(lambda _checked=False: self._presenter.untie(self.chosen()))
         self.remove.clicked.connect(lambda _checked=False: self._presenter.remove(self.chosen()))
-
-
-def _button(words: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setAccessibleName(words)
-    button.setAutoDefault(False)
-    return button

@@ -6,20 +6,19 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import (
     QAbstractItemView,
     QDialog,
-    QDialogButtonBox,
     QGridLayout,
     QHBoxLayout,
     QHeaderView,
     QKeySequenceEdit,
     QLabel,
     QLineEdit,
-    QPushButton,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
+from filmreview.desktop.dialog_parts import close_button, dialog_button
 from filmreview.desktop.keys_in_force import native, portable
 from filmreview.desktop.keys_presenter import SCOPES, KeyRow, KeysPresenter
 from filmreview.desktop.small_widgets import Choice, wrapped
@@ -48,15 +47,12 @@ class KeysDialog(QDialog):
         self.key.setAccessibleName("new key: press it here")
         self.key.setMaximumSequenceLength(1)
         self.scope = Choice("where the new key works", SCOPES)
-        self.give = _button("Give this key")
-        self.take_away = _button("No key there")
-        self.reset = _button("As at first")
-        self.reset_all = _button("All as at first")
+        self.give = dialog_button("Give this key")
+        self.take_away = dialog_button("No key there")
+        self.reset = dialog_button("As at first")
+        self.reset_all = dialog_button("All as at first")
         self.told = wrapped(name="what came of it")
-        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        close = self.buttons.button(QDialogButtonBox.StandardButton.Close)
-        assert close is not None, "the standard button"
-        close.setAutoDefault(False)  # Enter on the list must not close it
+        self.buttons = close_button()
         self._lay_out()
         self._connect()
         self.refresh()
@@ -134,6 +130,7 @@ class KeysDialog(QDialog):
         change.addWidget(self.chosen, 0, 0, 1, 3)
         for column, (words, widget) in enumerate((("New key", self.key), ("It works", self.scope))):
             row = QHBoxLayout()
+            row.setSpacing(6)
             row.addWidget(QLabel(words))
             row.addWidget(widget, 1)
             change.addLayout(row, 1, column)
@@ -170,10 +167,3 @@ def _table() -> QTableWidget:
     head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
     head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
     return table
-
-
-def _button(words: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setAccessibleName(words)
-    button.setAutoDefault(False)
-    return button

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from PyQt6.QtCore import QAbstractTableModel, QModelIndex, QRectF, QSize, QSortFilterProxyModel, Qt
-from PyQt6.QtGui import QIcon, QImage, QPainter, QPalette, QPixmap
+from PyQt6.QtCore import QAbstractTableModel, QModelIndex, QSize, QSortFilterProxyModel, Qt
+from PyQt6.QtGui import QIcon, QImage, QPalette, QPixmap
 
 from filmreview.desktop.ledger_presenter import NOT_MARKED, WHOLE_CREW, LedgerPresenter, LedgerRow, words_of
-from filmreview.desktop.shapes import draw_ruling, ruling_icon
+from filmreview.desktop.shapes import row_icon
 
 COLUMNS = ("Picture", "Time", "Whose", "Item", "Ruling", "Consequence", "Crew", "Official", "Note")
 PICTURE, TIME, WHO, ITEM, RULING, CONSEQUENCE, CREW, OFFICIAL, NOTE = range(len(COLUMNS))
@@ -143,24 +143,9 @@ class LedgerModel(QAbstractTableModel):
         if column == RULING and row.ruling:
             key = (row.ruling, row.ahead)
             if key not in self._shapes:
-                self._shapes[key] = _shape(row.ruling, row.ahead, self._palette)
+                self._shapes[key] = row_icon(row.ruling, row.ahead, self._palette)
             return self._shapes[key]
         return None
-
-
-def _shape(ruling: str, ahead: bool, palette: QPalette) -> QIcon:
-    """The ruling's shape; in a chosen row with an edge, since a style may choose any ground for it."""
-    icon = ruling_icon(ruling, ahead, palette)
-    side = 16
-    for ratio in (1, 2, 3):
-        pixmap = QPixmap(side * ratio, side * ratio)
-        pixmap.setDevicePixelRatio(ratio)
-        pixmap.fill(Qt.GlobalColor.transparent)
-        painter = QPainter(pixmap)
-        draw_ruling(painter, QRectF(1, 1, side - 2, side - 2), ruling, ahead, palette, halo=True)
-        painter.end()
-        icon.addPixmap(pixmap, QIcon.Mode.Selected)
-    return icon
 
 
 def _text(row: LedgerRow, column: int) -> str:

@@ -6,13 +6,11 @@ from PyQt6.QtCore import Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent
 from PyQt6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QHBoxLayout,
     QHeaderView,
     QLabel,
     QListWidget,
     QPlainTextEdit,
-    QPushButton,
     QSplitter,
     QTableWidget,
     QTableWidgetItem,
@@ -20,6 +18,7 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
+from filmreview.desktop.dialog_parts import close_button, dialog_button
 from filmreview.desktop.letters_presenter import LetterEntry, LettersPresenter
 from filmreview.desktop.small_widgets import heading, wrapped
 
@@ -63,11 +62,11 @@ class LettersDialog(QDialog):
         self.text.setTabChangesFocus(True)
         self.room = QLabel()
         self.room.setAccessibleName("room left")
-        self.keep = _button("Keep this letter")
-        self.anew = _button("As the sheet builds it")
+        self.keep = dialog_button("Keep this letter")
+        self.anew = dialog_button("As the sheet builds it")
         self.replies = ReplyTable(0, len(HEAD))
         self.no_replies = wrapped(NO_REPLIES)
-        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        self.buttons = close_button()
         self._set_up_replies()
         self._lay_out()
         self._connect()
@@ -210,10 +209,3 @@ class LettersDialog(QDialog):
         self.replies.entered_row.connect(self._jump)
         self.replies.cellDoubleClicked.connect(lambda _row, _column: self._jump())
         self.buttons.rejected.connect(self.reject)
-
-
-def _button(words: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setAccessibleName(words)
-    button.setAutoDefault(False)
-    return button

@@ -7,19 +7,18 @@ from PyQt6.QtGui import QKeyEvent
 from PyQt6.QtWidgets import (
     QCheckBox,
     QDialog,
-    QDialogButtonBox,
     QGridLayout,
     QHBoxLayout,
     QHeaderView,
-    QPushButton,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
+from filmreview.desktop.dialog_parts import close_button, dialog_button
 from filmreview.desktop.other_review_presenter import MINE, SAME, THEIRS, Key, OtherReviewPresenter, OtherRow
-from filmreview.desktop.shapes import RULINGS, ruling_icon
+from filmreview.desktop.shapes import RULINGS, row_icon
 from filmreview.desktop.small_widgets import heading, wrapped
 
 HEAD = ("Time", "Whose", "Item", "Differs in", "Mine", "Theirs", "What to do")
@@ -62,11 +61,11 @@ class OtherReviewDialog(QDialog):
         self.table = PairTable(0, len(HEAD))
         self.heads = (heading(f"Mine ({mine})"), heading(f"Theirs ({theirs})"))
         self.sides = (wrapped(name="my side"), wrapped(name="their side"))
-        self.turn = _button("Take theirs")
-        self.missing = _button("Take all that only they have")
-        self.go = _button("Go to the moment")
-        self.take = _button("Take what is chosen")
-        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        self.turn = dialog_button("Take theirs")
+        self.missing = dialog_button("Take all that only they have")
+        self.go = dialog_button("Go to the moment")
+        self.take = dialog_button("Take what is chosen")
+        self.buttons = close_button()
         self._set_up_table()
         self._lay_out()
         self._connect()
@@ -115,7 +114,7 @@ class OtherReviewDialog(QDialog):
             cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text}")
             word = next((one for one in RULINGS if text.startswith(one)), "") if column in (MY_SIDE, THEIR_SIDE) else ""
             if word:
-                cell.setIcon(ruling_icon(word, False, self.palette()))
+                cell.setIcon(row_icon(word, False, self.palette()))
             if column == CHOICE and row.choice == THEIRS:
                 font = cell.font()
                 font.setBold(True)
@@ -202,10 +201,3 @@ class OtherReviewDialog(QDialog):
         self.go.clicked.connect(lambda _checked=False: self._go())
         self.take.clicked.connect(lambda _checked=False: self._presenter.take())
         self.buttons.rejected.connect(self.reject)
-
-
-def _button(words: str) -> QPushButton:
-    button = QPushButton(words)
-    button.setAccessibleName(words)
-    button.setAutoDefault(False)
-    return button

@@ -21,15 +21,17 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.desktop.own_call_presenter import NO_CALL, OwnCallPresenter, OwnCallRow
-from filmreview.desktop.shapes import ruling_icon
+from filmreview.desktop.shapes import row_icon
 from filmreview.desktop.small_widgets import Choice, wrapped
+from filmreview.review.own_calls import HIDDEN
 from filmreview.rules.setting import CONSEQUENCES, RULINGS
 
 HEAD = ("Time", "Whose", "Item", "Your call", "The book", "Compared")
 TIME, WHO, ITEM, CALL, BOOK, COMPARED = range(len(HEAD))
 CHOOSE = "choose"
 NOT_SAID = "not said"
-_WIDTHS = {TIME: 9, WHO: 17, ITEM: 12, CALL: 22, BOOK: 24}
+SHORT = "hidden"
+_WIDTHS = {TIME: 8, WHO: 14, ITEM: 11, CALL: 19, BOOK: 19}
 
 
 class CallTable(QTableWidget):
@@ -129,14 +131,15 @@ class OwnCallPlace(QWidget):
         super().keyPressEvent(event)
 
     def _fill(self, number: int, row: OwnCallRow) -> None:
-        texts = (row.time, row.who, row.item, row.call or NO_CALL, row.book_words, row.outcome)
+        book = SHORT if row.book_words == HIDDEN else row.book_words
+        texts = (row.time, row.who, row.item, row.call or NO_CALL, book, row.outcome)
         for column, text in enumerate(texts):
             cell = QTableWidgetItem(text)
-            cell.setToolTip(text)
+            cell.setToolTip(row.book_words if column == BOOK else text)
             cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text or 'none'}")
             word = row.call.partition(",")[0] if column == CALL else row.book if column == BOOK else ""
             if word:
-                cell.setIcon(ruling_icon(word, False, self.palette()))
+                cell.setIcon(row_icon(word, False, self.palette()))
             self.table.setItem(number, column, cell)
 
     def _show_chosen(self) -> None:

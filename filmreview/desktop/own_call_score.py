@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QHeaderView,
     QTableWidget,
     QTableWidgetItem,
@@ -16,6 +15,7 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.cautions import STUDY_AID
+from filmreview.desktop.dialog_parts import close_button
 from filmreview.desktop.small_widgets import heading, wrapped
 from filmreview.review.own_calls import OUTCOMES, Score, Tally
 
@@ -32,7 +32,7 @@ class ScoreDialog(QDialog):
         self.items = _table("by item", score.by_item)
         left = len(score.waiting)
         words = score.whole.words + (f"; {left} without your call" if left else "")
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons = close_button()
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         layout.addWidget(heading(words[:1].upper() + words[1:]))

@@ -25,7 +25,7 @@ from filmreview.desktop.setup_presenter import BOOK_WORDS
 from filmreview.desktop.small_widgets import Choice, wrapped
 from filmreview.facts.items import BOOKS, LEVELS
 
-PLAYBACK = {"": "by itself", "vlc": "VLC", "built-in": "built in"}
+PLAYBACK = {"": "whichever works here", "vlc": "VLC", "built-in": "the built-in player"}
 BESIDE = "beside the review"
 
 
@@ -120,7 +120,7 @@ class SettingsDialog(QDialog):
         form = QFormLayout()
         form.setVerticalSpacing(6)
         form.addRow("Reviewer's name", self.who)
-        form.addRow("Films are played", self.playback)
+        form.addRow("Films are played by", self.playback)
         form.addRow("A jump back or forward", self.jump)
         form.addRow("Size of the text", self.text)
         form.addRow("A new review: book", self.book)

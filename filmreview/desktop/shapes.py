@@ -1,6 +1,7 @@
 """The drawn shapes of a ruling, the same everywhere: strip, picture, card, ledger, wear board.
 
-ring = legal, diamond = illegal, dashed ring = cannot be told; a half ring around it = ahead (illegal from a later day on).
+ring = legal, diamond = illegal, dashed ring = cannot be told; a half ring around it = ahead (illegal from a later day on); a
+dot where no ruling is to be seen: it is being ruled, or hidden until the own call.
 Shape and word tell, colour only helps: the hues follow Okabe and Ito, "Color Universal Design" (2008: bluish green, vermilion,
 blue, and grey), made to be told apart by colour-blind eyes; darkened on light grounds and lightened on dark ones to stand out
 from them by 3:1 or more (WCAG 2.2, 1.4.11).
@@ -89,10 +90,27 @@ def ruling_icon(ruling: str, ahead: bool, palette: QPalette, size: int = 16) -> 
     return icon
 
 
+def row_icon(ruling: str, ahead: bool, palette: QPalette, size: int = 16) -> QIcon:
+    """The same for the row of a table; in a chosen row with an edge, since a style may choose any ground for it."""
+    icon = ruling_icon(ruling, ahead, palette, size)
+    for ratio in (1, 2, 3):
+        pixmap = QPixmap(size * ratio, size * ratio)
+        pixmap.setDevicePixelRatio(ratio)
+        pixmap.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(pixmap)
+        draw_ruling(painter, QRectF(1, 1, size - 2, size - 2), ruling, ahead, palette, halo=True)
+        painter.end()
+        icon.addPixmap(pixmap, QIcon.Mode.Selected)
+    return icon
+
+
 def _draw_main(painter: QPainter, square: QRectF, ruling: str, pen: QPen, width: float) -> None:
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
     pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
     inner = square.adjusted(width, width, -width, -width)
+    if not ruling:
+        _draw_dot(painter, inner, pen)
+        return
     if ruling == "illegal":
         painter.setPen(pen)
         painter.drawPolygon(_diamond(inner))
@@ -102,6 +120,14 @@ def _draw_main(painter: QPainter, square: QRectF, ruling: str, pen: QPen, width:
         pen.setDashPattern([dash * 0.55, dash * 0.45])
     painter.setPen(pen)
     painter.drawEllipse(inner)
+
+
+def _draw_dot(painter: QPainter, rect: QRectF, pen: QPen) -> None:
+    radius = rect.width() / 8 + pen.widthF() / 2
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(pen.color())
+    painter.drawEllipse(rect.center(), radius, radius)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
 def _diamond(rect: QRectF) -> QPolygonF:

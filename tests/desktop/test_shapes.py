@@ -37,6 +37,18 @@ def test_all_six_are_apart_without_colour(side: int) -> None:
 
 
 @pytest.mark.usefixtures("qapp")
+@pytest.mark.parametrize("side", [14, 16, 24, 48])
+def test_no_ruling_to_be_seen_is_unlike_any_ruling(side: int) -> None:
+    """A tag whose ruling is hidden must not look as if it could not be told."""
+    dot = inked("", False, side)
+    assert dot.sum() > 4
+    for ruling, ahead in itertools.product(RULINGS, (False, True)):
+        shape = inked(ruling, ahead, side)
+        assert (shape != dot).sum() > 0.5 * min(shape.sum(), dot.sum())
+        assert ahead or (dot[side // 2, side // 2], shape[side // 2, side // 2]) == (1, 0)
+
+
+@pytest.mark.usefixtures("qapp")
 def test_shapes_stay_inside_their_square() -> None:
     for ruling, ahead in itertools.product(RULINGS, (False, True)):
         image = QImage(60, 60, QImage.Format.Format_RGB888)

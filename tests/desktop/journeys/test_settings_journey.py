@@ -58,7 +58,7 @@ def test_settings_are_in_force_at_once_and_after_a_restart(
     qtbot.keyClicks(dialog.jump, "0.5")
     dialog.text.selectAll()
     qtbot.keyClicks(dialog.text, "120")
-    qtbot.keyClicks(dialog.playback, "built")
+    qtbot.keyClicks(dialog.playback, "the built")
     qtbot.keyClicks(dialog.book, "FIBA")
     qtbot.keyClicks(dialog.level, "open")
     qtbot.keyClicks(dialog.sheets, str(tmp_path / "sheets"))
