@@ -19,7 +19,7 @@ from filmreview.lessons.pictures import Plan
 
 _RATES = (8000, 11025, 12000, 16000, 22050, 24000, 32000, 44100, 48000, 96000)
 USUAL_RATE = 48_000
-_READ = 8  # seconds at a time
+_READ = 4  # seconds at a time; the library holds back sound that is ten seconds ahead of its pictures, and no more
 _ROOM = Fraction(1, 20)  # read around a piece whose rate is changed, so that its edges come out right
 _LAYOUTS = {1: "mono", 2: "stereo", 3: "2.1", 4: "4.0", 5: "5.0", 6: "5.1", 7: "6.1", 8: "7.1"}
 Samples = NDArray[np.float32]
@@ -61,10 +61,13 @@ class SoundTrack:
         self._at = 0
 
     def up_to(self, seconds: Fraction | None) -> Iterator[Samples]:
-        """What comes next, up to a time or (None) to the end: (n, channels), -1 to 1, a few seconds at a time."""
+        """What comes next, up to a time or a few seconds past it, or (None) to the end: (n, channels), -1 to 1.
+
+        A block at a time, as every block opens the film anew.
+        """
         last = self._end if seconds is None else min(self._end, round(seconds * self._sound.rate))
         while self._at < last:
-            count = min(last - self._at, _READ * self._sound.rate)
+            count = min(self._end - self._at, _READ * self._sound.rate)
             yield self._samples(self._at, count)
             self._at += count
 
