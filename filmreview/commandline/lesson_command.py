@@ -117,7 +117,7 @@ def _list(review: Review, as_json: bool) -> int:
     if as_json:
         print_json([{"id": one.id, "title": one.title, "questions": len(plan.asks)} for one, plan in plans])
     else:
-        print_lines(*(f"{one.id}: {one.title} ({len(plan.asks)} questions)" for one, plan in plans))
+        print_lines(*(f"{one.id}: {one.title} ({len(plan.asks)} asked)" for one, plan in plans))
     return 0
 
 

@@ -153,7 +153,9 @@ def test_the_clip_inside_plays_without_a_network(page: Browser, tmp_path: Path) 
         press(page, " ")
     page.wait_for("document.querySelector('video').currentTime > 0.3")
     assert page.ask("document.querySelector('video').error") is None
-    assert page.ask("document.querySelector('video').duration") == pytest.approx(3.003, abs=0.001), "90 frames at 30000/1001 a second"
+    assert page.ask("document.querySelector('video').duration") == pytest.approx(3.003, abs=0.001), (
+        "90 frames at 30000/1001 a second"
+    )
     page.call("Network.emulateNetworkConditions", offline=False, latency=0, downloadThroughput=-1, uploadThroughput=-1)
 
 
