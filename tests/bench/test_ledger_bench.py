@@ -89,7 +89,6 @@ def test_the_wear_board(qtbot: QtBot, desk: Desk) -> None:
     place.show()
     qtbot.waitExposed(place)
     shown = milliseconds(place.refresh)
-    print(
-        f"\nwear board of {len(desk.review.tags)} tags: worked out beside the window in {job:.0f} ms, shown in {shown:.1f} ms"
-    )
+    many = len(desk.review.tags)
+    print(f"\nwear board of {many} tags, ms: worked out beside the window {job:.0f}, shown {shown:.1f}")
     assert shown < LIMIT
