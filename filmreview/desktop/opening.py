@@ -12,6 +12,7 @@ from PyQt6.QtWidgets import QFileDialog, QWidget
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.jobs import Jobs
+from filmreview.desktop.kit_colours_picking import KitPicking, picking_in, picking_on
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.setup_dialog import SetupDialog
 from filmreview.desktop.setup_presenter import SetupForm, form_of, game_of
@@ -19,7 +20,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.progress import Progress
 from filmreview.review import store as stores
-from filmreview.review.changes import Change, EditGame
+from filmreview.review.changes import Change, EditGame, Together
 from filmreview.review.films import add_film, found_film, move_film
 from filmreview.review.model import Game
 from filmreview.review.store import Store
@@ -79,7 +80,8 @@ class Opening(QObject):
         review = self._desk.review
         if review is None:
             return
-        dialog = SetupDialog(form_of(review.game), adoption_names(), None, self._window)
+        picking = picking_in(self._desk, self._desk.film_id)
+        dialog = SetupDialog(form_of(review.game), adoption_names(), None, self._window, picking)
         dialog.accepted.connect(lambda: self._change_game(dialog))
         dialog.open()
 
@@ -136,7 +138,8 @@ class Opening(QObject):
     def _ask_game(self, film: Film) -> None:
         chosen, who = self._settings.chosen(), self._settings.who()
         form = SetupForm(date.today().isoformat(), chosen.level, chosen.book, observer=who)
-        dialog = SetupDialog(form, adoption_names(), _free(film.path.with_suffix(ENDING)), self._window)
+        picking = picking_on(self._desk, film.path)
+        dialog = SetupDialog(form, adoption_names(), _free(film.path.with_suffix(ENDING)), self._window, picking)
         dialog.accepted.connect(lambda: self._make(film, dialog))
         dialog.rejected.connect(lambda: self._not_begun(film))
         self._desk.message(f"{film.path.name} is read; say which game it is")
@@ -162,7 +165,7 @@ class Opening(QObject):
         except FilmReviewError as error:
             refused(error)
             return
-        self._jobs.in_turn(lambda _progress: _made(path, game, who, film), then, refused)
+        self._jobs.in_turn(lambda _progress: _made(path, game, who, film, dialog.picking), then, refused)
 
     def _change_game(self, dialog: SetupDialog) -> None:
         def refused(error: FilmReviewError) -> None:
@@ -173,7 +176,9 @@ class Opening(QObject):
         try:
             game = game_of(dialog.form())
             hidden = review is not None and review.game.rulings_hidden  # not asked for in the dialog
-            self._desk.change(EditGame(replace(game, rulings_hidden=hidden)), lambda _ids: None, refused)
+            edit = EditGame(replace(game, rulings_hidden=hidden))
+            whites = dialog.picking.references() if dialog.picking is not None else ()
+            self._desk.change(Together((edit, *whites)) if whites else edit, lambda _ids: None, refused)
         except FilmReviewError as error:
             refused(error)
 
@@ -225,11 +230,14 @@ class Opening(QObject):
         return str(recent[0].parent) if recent else str(Path.home())
 
 
-def _made(path: Path, game: Game, who: str, film: Film) -> tuple[Store, str]:
-    """A new review with its first film, and that film's id."""
+def _made(path: Path, game: Game, who: str, film: Film, picking: KitPicking | None) -> tuple[Store, str]:
+    """A new review with its first film, and that film's id; with the whites pointed at while the kit was picked."""
     store = stores.create(path, game, who)
     try:
-        return store, store.apply(add_film(film, store.path))[0]
+        film_id = store.apply(add_film(film, store.path))[0]
+        for white in picking.references(film_id) if picking is not None else ():
+            store.apply(white)
+        return store, film_id
     except BaseException:
         store.close()
         raise

@@ -32,7 +32,7 @@ from filmreview.desktop.picture_points import PointTool
 from filmreview.desktop.picture_region import inside
 from filmreview.desktop.picture_tags import TagOutline, draw_reference, draw_tag, shape_rect
 from filmreview.desktop.picture_view import View
-from filmreview.desktop.region_outline import rect_on
+from filmreview.desktop.region_outline import draw_outline, rect_on
 from filmreview.desktop.region_parts import Kind, Part
 from filmreview.desktop.region_tool import RegionTool
 from filmreview.facts.region import Region
@@ -73,6 +73,7 @@ class PictureCanvas(QWidget):
         self._view = View()
         self._reference: Region | None = None
         self._tags: tuple[TagOutline, ...] = ()
+        self._others: tuple[Region, ...] = ()
         self._info = ""
         self._pointing = False
         self._space = False
@@ -126,6 +127,11 @@ class PictureCanvas(QWidget):
     def set_tags(self, tags: Sequence[TagOutline]) -> None:
         """Draw the outlines of tags kept at this frame."""
         self._tags = tuple(tags)
+        self.update()
+
+    def set_others(self, regions: Sequence[Region]) -> None:
+        """Draw the outlines of these regions, which are no tags and cannot be taken hold of."""
+        self._others = tuple(regions)
         self.update()
 
     def set_info(self, text: str) -> None:
@@ -224,6 +230,8 @@ class PictureCanvas(QWidget):
     def _paint_marks(self, painter: QPainter) -> None:
         for tag in self._tags:
             draw_tag(painter, tag, self._view)
+        for region in self._others:
+            draw_outline(painter, region, self._view)
         drag = self._drag
         reference = drag.box if drag is not None and drag.kind is DragKind.REFERENCE else self._reference
         if reference is not None and inside(bounds_of(reference), self._view.picture):

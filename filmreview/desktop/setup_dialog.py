@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from PyQt6.QtCore import Qt
@@ -16,13 +17,14 @@ from PyQt6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLineEdit,
-    QMessageBox,
     QPushButton,
     QVBoxLayout,
     QWidget,
 )
 
 from filmreview.cautions import MINORS, STUDY_AID
+from filmreview.desktop.kit_colours_picking import KitPicking
+from filmreview.desktop.kit_colours_presenter import Part
 from filmreview.desktop.setup_presenter import (
     BOOK_WORDS,
     CREW_POSITIONS,
@@ -32,19 +34,32 @@ from filmreview.desktop.setup_presenter import (
     problems_of,
     season_words,
 )
+from filmreview.desktop.setup_room import fit_to_screen, scrolled
 from filmreview.desktop.setup_team import TeamSetup
+from filmreview.desktop.setup_throwing import ask_to_throw_away
 from filmreview.desktop.small_widgets import WholeLine, wrapped
+from filmreview.facts.fact import Fact
 from filmreview.facts.items import BOOKS, LEVELS
+from filmreview.review.model import TEAM_FACTS
 
 ANY_LEVEL = "not said"
 NO_ADOPTION = "none"
 
 
 class SetupDialog(QDialog):
-    """Ask for a game. adoptions: names that ship. path: where a new review is to be kept, None when changing a set-up."""
+    """Ask for a game. adoptions: names that ship. path: where a new review is to be kept, None when changing a set-up.
+    picking: how kit colours are picked from the film, None where there is no film."""
 
-    def __init__(self, form: SetupForm, adoptions: tuple[str, ...], path: Path | None, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        form: SetupForm,
+        adoptions: tuple[str, ...],
+        path: Path | None,
+        parent: QWidget | None = None,
+        picking: KitPicking | None = None,
+    ) -> None:
         super().__init__(parent)
+        self.picking = picking
         self.setWindowTitle("New review: the game" if path else "The game's set-up")
         self.day = WholeLine()  # one text, not a date box: there typed digits go into whichever part the cursor is in
         self.day.setPlaceholderText(DAY_SHAPE)
@@ -53,7 +68,7 @@ class SetupDialog(QDialog):
         self.adoption = _box((NO_ADOPTION, *adoptions))
         self.adoption.setEditable(True)
         self.observer = QLineEdit()
-        self.teams = {side: TeamSetup(side) for side in ("home", "visitor")}
+        self.teams = {side: TeamSetup(side, picking is not None) for side in ("home", "visitor")}
         self.crew = [(QLineEdit(position), QLineEdit()) for position in CREW_POSITIONS]
         self.path = QLineEdit(str(path) if path else "")
         self._new = path is not None
@@ -96,18 +111,19 @@ class SetupDialog(QDialog):
         if (self.form(), self.path.text()) == self._shown:
             super().reject()
             return
-        box = QMessageBox(QMessageBox.Icon.Question, self.windowTitle(), "Throw away what was typed here?", parent=self)
-        throw = box.addButton("Throw away", QMessageBox.ButtonRole.DestructiveRole)
-        go_on = box.addButton("Go on typing", QMessageBox.ButtonRole.RejectRole)
-        box.setDefaultButton(go_on)
-        box.setEscapeButton(go_on)
-        box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        assert throw is not None, "it was just made"
-        throw.clicked.connect(self._throw_away)
-        box.open()
+        ask_to_throw_away(self, "Throw away what was typed here?", "Go on typing", self._throw_away)
 
     def _throw_away(self) -> None:
         super().reject()
+
+    def _pick(self, side: str) -> None:
+        if self.picking is not None:
+            names = {one: team.name.text().strip() for one, team in self.teams.items()}
+            self.picking.ask((side, TEAM_FACTS[0]), names, self, self._picked, self.problem.setText)
+
+    def _picked(self, facts: Mapping[Part, Fact]) -> None:
+        for (side, part), fact in facts.items():
+            self.teams[side].take_picked(part, fact)
 
     def _problems(self) -> tuple[Problem, ...]:
         found = problems_of(self.form())
@@ -144,6 +160,7 @@ class SetupDialog(QDialog):
         self.buttons.rejected.connect(self.reject)
         for team in self.teams.values():
             team.typed.connect(self._typed)
+            team.pick_wanted.connect(lambda side=team.side: self._pick(side))
         self.day.textChanged.connect(lambda _text: self._typed())
         self.path.textChanged.connect(lambda _text: self._typed())
 
@@ -159,7 +176,9 @@ class SetupDialog(QDialog):
             name.setAccessibleName(f"crew name {number}")
 
     def _lay_out(self) -> None:
-        layout = QVBoxLayout(self)
+        body = QWidget()
+        layout = QVBoxLayout(body)
+        layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(8)
         top = QHBoxLayout()
         top.addWidget(self._game_part(), 1)
@@ -175,9 +194,13 @@ class SetupDialog(QDialog):
         bottom = QHBoxLayout()
         bottom.addWidget(self.problem, 1)
         bottom.addWidget(self.buttons)
-        layout.addLayout(bottom)
+        around = QVBoxLayout(self)
+        around.addWidget(scrolled(body), 1)
+        around.addLayout(bottom)
         width = self.fontMetrics().averageCharWidth() * 120
-        self.setMinimumSize(width, layout.totalHeightForWidth(width))
+        margins = around.contentsMargins()
+        needed = layout.totalHeightForWidth(width - margins.left() - margins.right())
+        fit_to_screen(self, width, needed + bottom.sizeHint().height() + margins.top() + margins.bottom() + around.spacing())
 
     def _game_part(self) -> QWidget:
         part = QGroupBox("Game")

@@ -32,11 +32,18 @@ CREW_POSITIONS = ("referee", "umpire 1", "umpire 2")
 
 @dataclass
 class TeamForm:
-    """One team as typed. kit: colours by the names in TEAM_FACTS, each "" or "white" or "green, white". roster: free text."""
+    """One team as typed. kit: colours by the names in TEAM_FACTS, each "" or "white" or "green, white". roster: free text.
+    picked: facts picked from the film, by the same names; each counts while the kit says the colours it has."""
 
     name: str = ""
     kit: dict[str, str] = field(default_factory=dict)
     roster: str = ""
+    picked: dict[str, Fact] = field(default_factory=dict)
+
+    def picked_fact(self, part: str) -> Fact | None:
+        """What was picked from the film for a part, None when nothing was or another colour was typed since."""
+        fact = self.picked.get(part)
+        return fact if fact is not None and colours_text(fact) == self.kit.get(part, "").strip() else None
 
 
 @dataclass
@@ -137,7 +144,7 @@ def _team_problems(side: str, team: TeamForm) -> list[Problem]:
         found.append(Problem(f"{side}.jersey", f"say the colour of the {side} jersey"))
     for part in TEAM_FACTS:
         try:
-            _kit_fact(side, part, team.kit.get(part, ""))
+            _kit_fact(side, part, team)
         except FilmReviewError as error:
             found.append(Problem(f"{side}.{part}", str(error)))
     try:
@@ -147,9 +154,15 @@ def _team_problems(side: str, team: TeamForm) -> list[Problem]:
     return found
 
 
-def _kit_fact(side: str, part: str, text: str) -> Fact | None:
-    if not text.strip():
-        return None
+def colours_text(fact: Fact) -> str:
+    """The colours of a kit fact as they are typed: "green, white"."""
+    return ", ".join(colour.name for colour in fact.value) if isinstance(fact.value, tuple) else ""
+
+
+def _kit_fact(side: str, part: str, team: TeamForm) -> Fact | None:
+    text, picked = team.kit.get(part, ""), team.picked_fact(part)
+    if not text.strip() or picked is not None:
+        return picked
     return Fact(part, parse_value("colour", text, f"{side} {KIT_WORDS[part].casefold()}"), Origin.DECLARED)
 
 
@@ -172,7 +185,7 @@ def game_of(form: SetupForm) -> Game:
 
 
 def _team_of(side: str, form: TeamForm) -> Team:
-    facts = {part: fact for part in TEAM_FACTS if (fact := _kit_fact(side, part, form.kit.get(part, "")))}
+    facts = {part: fact for part in TEAM_FACTS if (fact := _kit_fact(side, part, form))}
     return Team(form.name.strip(), facts, read_roster(form.roster))
 
 
@@ -191,9 +204,6 @@ def form_of(game: Game) -> SetupForm:
 
 
 def _team_form(team: Team) -> TeamForm:
-    kit = {
-        part: ", ".join(colour.name for colour in fact.value)
-        for part, fact in team.facts.items()
-        if isinstance(fact.value, tuple)
-    }
-    return TeamForm(team.name, kit, ", ".join(team.roster))
+    kit = {part: colours_text(fact) for part, fact in team.facts.items()}
+    picked = {part: fact for part, fact in team.facts.items() if fact.origin is not Origin.DECLARED}
+    return TeamForm(team.name, kit, ", ".join(team.roster), picked)

@@ -3,8 +3,10 @@
 from dataclasses import replace
 from datetime import date
 
+import numpy as np
 import pytest
 
+from filmreview.colour.palette import measured
 from filmreview.desktop.setup_presenter import (
     SetupForm,
     TeamForm,
@@ -16,7 +18,7 @@ from filmreview.desktop.setup_presenter import (
     season_words,
 )
 from filmreview.errors import FilmReviewError
-from filmreview.facts.fact import Origin
+from filmreview.facts.fact import Fact, Origin
 from filmreview.review.model import CrewMember
 
 
@@ -120,3 +122,17 @@ def test_a_day_that_cannot_be_read_says_why_and_shows_no_season(text: str, says:
 
 def test_a_season_begins_with_july() -> None:
     assert [season_words(day) for day in ("2024-06-30", "2024-07-01")] == ["season 2023-24", "season 2024-25"]
+
+
+def test_a_picked_colour_counts_until_another_one_is_typed() -> None:
+    colour = measured((45.0, -40.0, 25.0), np.diag([4.0, 4.0, 4.0]))
+    fact = Fact("jersey", (colour,), Origin.MEASURED, "3 regions")
+    picked = replace(form(), visitor=TeamForm("Ovvermire", {"jersey": colour.name}, "0", {"jersey": fact}))
+    assert game_of(picked).visitor.facts["jersey"] == fact
+    again = form_of(game_of(picked))
+    assert game_of(again) == game_of(picked)
+    again.visitor.kit["jersey"] = "red"
+    overruled = game_of(again).visitor.facts["jersey"]
+    assert (overruled.origin, [one.name for one in overruled.value]) == (Origin.DECLARED, ["red"])
+    again.visitor.kit["jersey"] = ""
+    assert [problem.field for problem in problems_of(again)] == ["visitor.jersey"]
