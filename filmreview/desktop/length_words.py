@@ -76,7 +76,7 @@ def _value(presenter: LengthPresenter) -> str:
 def _behind(seen: SeenLength) -> str:
     length = seen.length
     parts = ", ".join(f"{name} {share * length.inches:.2f}" for name, share in length.parts.items())
-    return f"of it (in): {parts}; {seen.px_to_inch:.1f} px to the inch, view {seen.view}"
+    return f"the ± comes from (in): {parts}; {seen.px_to_inch:.1f} px to the inch, view {seen.view}"
 
 
 def _notes(presenter: LengthPresenter) -> str:

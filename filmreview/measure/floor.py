@@ -23,6 +23,8 @@ Floats = NDArray[np.float64]
 Pixel = tuple[float, float]
 
 INCHES_IN_FOOT = 12.0
+_MOST_SHARE = 0.3
+"""More than this and first-order propagation does not hold: near the horizon a pixel is feet one way, yards the other."""
 _LEAST_PX_OFF_LINE, _LEAST_FEET_OFF_LINE = 8.0, 2.0
 
 
@@ -57,7 +59,11 @@ class Floor:
             "court points' clicks": math.sqrt(variances[:-2].sum()) / inches,
             "item's ends": math.sqrt(variances[-2:].sum()) / inches,
         }
-        return Length(inches, math.sqrt(variances.sum()), parts, against=f"the floor of a {self.court} court")
+        plus_minus = math.sqrt(variances.sum())
+        why_not = ""
+        if plus_minus > _MOST_SHARE * inches:
+            why_not = f"the court points leave ± {plus_minus / inches:.0%} there: click points nearer or farther apart"
+        return Length(inches, plus_minus, parts, why_not, f"the floor of a {self.court} court")
 
     def drawn_length(self, ends: Ends, seed: int = 1, count: int = 2000) -> Floats:
         """Draws of the distance in inches, (count,): every click anew within a pixel either way."""

@@ -127,6 +127,13 @@ def test_points_above_the_horizon_are_no_floor() -> None:
         floor.length(Ends((640.0, 200.0), (640.0, -10.0)))
 
 
+def test_places_that_the_points_do_not_fix_are_no_length() -> None:
+    near_horizon = Ends((640.0, 3.0), (660.0, 3.0))
+    length = _floor().length(near_horizon)
+    assert length.why_not.startswith("the court points leave ±")
+    assert length.fact("width_in") is None
+
+
 @pytest.mark.parametrize("swap", [("near", "far"), ("far", "near")])
 def test_points_with_each_others_names(swap: tuple[str, str]) -> None:
     pixels = [_camera(court_point("school", name)) for name in LANE]
