@@ -62,7 +62,8 @@ class LedgerTabs(QTabWidget):
             "stoppage": self._mark,
             "stoppage_kind": self._ask_kind,
             "stoppage_drop": self.stoppage_presenter.drop,
-            "stoppage_remove": lambda: self.stoppage_presenter.remove(self.stoppages.chosen()),
+            "stoppage_right": lambda: self.stoppage_presenter.accept(self._stoppages_meant()),
+            "stoppage_remove": lambda: self.stoppage_presenter.remove(self._stoppages_meant()),
             "next_stoppage": lambda: self._to_stoppage(1),
             "previous_stoppage": lambda: self._to_stoppage(-1),
         }
@@ -93,7 +94,9 @@ class LedgerTabs(QTabWidget):
         self.stoppages.edge_wanted.connect(
             lambda stoppage, end: self.stoppage_presenter.set_edge(stoppage, self.place_now(), end)
         )
-        self.currentChanged.connect(lambda _tab: self._keys_alive())
+        self.currentChanged.connect(lambda _tab: self._tab_changed())
+        self._film_place.player.time_changed.connect(lambda seconds: self.clock.show_now(self._desk.film_id, seconds))
+        self.clock_presenter.events.on("events", self._show_now)
         self._desk.events.on("film", self._keys_alive)
 
     def _show(self, place: QWidget, focus: QWidget) -> None:
@@ -102,6 +105,13 @@ class LedgerTabs(QTabWidget):
         selection = focus.selectionModel() if isinstance(focus, QTableView) else None
         if isinstance(focus, QTableView) and selection is not None and not selection.hasSelection():
             focus.selectRow(0)
+
+    def _tab_changed(self) -> None:
+        self._keys_alive()
+        self._show_now()
+
+    def _show_now(self) -> None:
+        self.clock.show_now(self._desk.film_id, self._film_place.player.time)
 
     def _keys_alive(self) -> None:
         self.event_keys.set_alive(self.currentWidget() is self.clock and self._desk.film is not None)
@@ -126,6 +136,16 @@ class LedgerTabs(QTabWidget):
         here = self.stoppage_presenter.at(place) if place is not None else None
         self.setCurrentWidget(self.stoppages)
         self.stoppages.ask_kind(here.stoppage if here else self.stoppage_presenter.last)
+
+    def _stoppages_meant(self) -> tuple[str, ...]:
+        """Those chosen in the list while it is open; else the one that the picture stands in."""
+        if self.currentWidget() is self.stoppages:
+            return self.stoppages.chosen()
+        place = self.place_now()
+        here = self.stoppage_presenter.at(place) if place is not None else None
+        if here is None:
+            self._desk.message("the picture stands in no stoppage")
+        return (here.stoppage,) if here else ()
 
     def _to_stoppage(self, way: int) -> None:
         place = self.place_now()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from PyQt6.QtCore import Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent, QKeySequence
 from PyQt6.QtWidgets import (
@@ -69,6 +71,8 @@ class ProcedureClock(QWidget):
         self.words = self._made_words()
         self.here = QPushButton("Take this &moment")
         self.here.setAccessibleName("give the event chosen the moment on the picture")
+        self._running = QLabel()
+        self._running.setAccessibleName("seconds since the last event")
         self._between = QLabel()
         self._between.setAccessibleName("seconds between the events chosen")
         self._lay_out()
@@ -152,6 +156,7 @@ class ProcedureClock(QWidget):
         below = QHBoxLayout()
         below.addWidget(self.line, 1)
         below.addWidget(self._between)
+        below.addWidget(self._running)
         below.addWidget(self.here)
         self.sides = QSplitter(Qt.Orientation.Horizontal)
         for place, part in enumerate((self.table, self.book, self.words)):
@@ -182,6 +187,11 @@ class ProcedureClock(QWidget):
         self.line.left.connect(self.left)
         self.here.clicked.connect(self.take_moment)
         self._presenter.events.on("events", WhenSeen(self, self.refresh))
+
+    def show_now(self, film_id: str | None, seconds: Fraction) -> None:
+        """Where the film is: the clock runs along."""
+        if self.isVisible():
+            self._running.setText(self._presenter.running(film_id, seconds))
 
     def _show_book(self, summary: tuple[str, ...], departures: tuple[DepartureRow, ...]) -> None:
         """What the book says of it: the procedures, each departure (Enter goes there), what is missing to tell, the source."""

@@ -27,12 +27,14 @@ Place = tuple[str, Moment]
 
 @dataclass(frozen=True)
 class EventRow:
-    """One event. at: seconds as the procedures count them. since: seconds from the event before it, None for the first. dead:
-    seconds since play was stopped, None while the ball is live. against: what was done there otherwise than the book asks."""
+    """One event. at: seconds as the procedures count them. seconds: from the start of its film. since: seconds from the event
+    before it, None for the first. dead: seconds since play was stopped, None while the ball is live. against: what was done
+    there otherwise than the book asks."""
 
     event: str
     film: str
     at: Fraction
+    seconds: Fraction
     time: str
     since: Fraction | None
     dead: Fraction | None
@@ -63,14 +65,19 @@ class ProcedureClockPresenter:
         """The event that the line is about."""
         self.last = ""
         """The event noted last."""
+        self._made: tuple[object, object] = (None, None)
+        self._rows: tuple[EventRow, ...] = ()
         desk.events.on("review", self._review_changed)
         desk.events.on("findings", lambda: self.events.tell("events"))
 
     def rows(self) -> tuple[EventRow, ...]:
-        """The events in the order of their times."""
-        review = self._desk.review
-        if review is None:
-            return ()
+        """The events in the order of their times; made once for each state of the review."""
+        review, found = self._desk.review, self._desk.findings
+        if self._made[0] is not review or self._made[1] is not found:
+            self._made, self._rows = (review, found), self._made_rows(review) if review else ()
+        return self._rows
+
+    def _made_rows(self, review: Review) -> tuple[EventRow, ...]:
         placed = sorted(((_at(review, event), event) for event in review.events), key=lambda pair: pair[0])
         rows: list[EventRow] = []
         stopped: Fraction | None = None
@@ -131,6 +138,11 @@ class ProcedureClockPresenter:
         if len(rows) < 2:
             return ""
         return f"{rows[0].what} to {rows[-1].what}: {seconds_words(rows[-1].at - rows[0].at)}"
+
+    def running(self, film_id: str | None, seconds: Fraction) -> str:
+        """The seconds from the last event before this time of a film up to it: "3.2 s since coach told"; "" before any."""
+        here = [row for row in self.rows() if row.film == film_id and row.seconds <= seconds]
+        return f"{float(seconds - here[-1].seconds):.1f} s since {here[-1].what}" if here else ""
 
     # Noting events
 
@@ -238,7 +250,10 @@ class ProcedureClockPresenter:
         time = review.time_text(event.film, event.moment)
         if len(review.films) > 1:
             time = f"{title_of(review.film(event.film))} {time}"
-        return EventRow(event.id, event.film, at, time, since, dead, event.what, who, more_words(event), "; ".join(here))
+        seconds = review.film(event.film).seconds_of(event.moment)
+        return EventRow(
+            event.id, event.film, at, seconds, time, since, dead, event.what, who, more_words(event), "; ".join(here)
+        )
 
     def _result(self) -> ProcedureResult | None:
         found = self._desk.findings  # false while there is no tag, though there may be events

@@ -164,20 +164,26 @@ class StoppagePresenter:
 
     def accept(self, ids: Sequence[str]) -> bool:
         """Proposed ones are right as they are: they are kept as if put down by hand, as one change."""
-        return self._edit(ids, lambda one: replace(one, origin=BY_HAND))
+        return self._edit(ids, lambda one: replace(one, origin=BY_HAND), "kept as right")
 
     def remove(self, ids: Sequence[str]) -> bool:
         """Take these out, as one change."""
-        return self._change([RemoveStoppage(one) for one in ids], f"remove {len(ids)} stoppages")
+        return self._change([RemoveStoppage(one) for one in ids], f"remove {len(ids)} stoppages", "removed; undo brings back")
 
-    def _edit(self, ids: Sequence[str], edit: Callable[[Stoppage], Stoppage]) -> bool:
+    def _edit(self, ids: Sequence[str], edit: Callable[[Stoppage], Stoppage], done: str = "") -> bool:
         found = [one for stoppage_id in ids if (one := self._stoppage(stoppage_id)) is not None]
-        return self._change([EditStoppage(edit(one)) for one in found], f"change {len(found)} stoppages")
+        return self._change([EditStoppage(edit(one)) for one in found], f"change {len(found)} stoppages", done)
 
-    def _change(self, changes: Sequence[Change], words: str) -> bool:
+    def _change(self, changes: Sequence[Change], words: str, done: str = "") -> bool:
+        """Make them one change. done: what to say of it, "" for nothing."""
         if not changes:
             return False
-        return self._desk.try_change(changes[0] if len(changes) == 1 else Together(tuple(changes), words))
+
+        def told(_ids: tuple[str, ...]) -> None:
+            if done:
+                self._desk.message(f"{len(changes)} stoppage{'s' if len(changes) != 1 else ''} {done}")
+
+        return self._desk.try_change(changes[0] if len(changes) == 1 else Together(tuple(changes), words), told)
 
     def _stoppage(self, stoppage_id: str) -> Stoppage | None:
         stoppages = self._desk.review.stoppages if self._desk.review else ()

@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.window import DeskWindow
 from filmreview.facts.region import Box
+from filmreview.review.stretch_changes import AddStoppage
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import WAIT, begin_review, drag, press, settle, stand, type_words
 from tests.desktop.journeys.test_window import nameless
@@ -239,3 +240,41 @@ def test_the_rule_of_the_card_s_ruling_is_read_by_key(qtbot: QtBot, opened: Desk
     qtbot.mouseClick(opened.card.ruling.read, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(reader.isVisible, timeout=WAIT)
     reader.close()
+
+
+def test_proposed_stoppages_are_looked_over_by_key_from_the_picture(qtbot: QtBot, opened: DeskWindow) -> None:
+    desk, place = opened.desk, opened.film_place
+    film = desk.film
+    for start in (5, 25):
+        desk.try_change(AddStoppage("f1", film.moment_of(start), film.moment_of(start + 10), "time-out", "", "proposed"))
+    settle(qtbot, opened)
+    place.canvas.setFocus()
+    press(qtbot, Qt.Key.Key_F3)
+    qtbot.waitUntil(lambda: place.frame is not None and place.frame.number == 5, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_F5, CONTROL)
+    qtbot.waitUntil(lambda: [one.origin for one in desk.review.stoppages] == ["by hand", "proposed"], timeout=WAIT)
+    assert "kept as right" in opened.messages.words.text()
+    press(qtbot, Qt.Key.Key_F3)
+    qtbot.waitUntil(lambda: place.frame is not None and place.frame.number == 25, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_F5, CONTROL | SHIFT)
+    qtbot.waitUntil(lambda: [one.id for one in desk.review.stoppages] == ["s1"], timeout=WAIT)
+    press(qtbot, Qt.Key.Key_F5, CONTROL | SHIFT)  # it has gone: there is none here any more
+    assert "in no stoppage" in opened.messages.words.text()
+    press(qtbot, Qt.Key.Key_Z, CONTROL)
+    qtbot.waitUntil(lambda: len(desk.review.stoppages) == 2, timeout=WAIT)
+    settle(qtbot, opened)
+
+
+def test_the_clock_runs_along_with_the_film(qtbot: QtBot, opened: DeskWindow) -> None:
+    clock = opened.below.clock
+    press(qtbot, Qt.Key.Key_6, CONTROL)
+    opened.film_place.canvas.setFocus()
+    press(qtbot, Qt.Key.Key_S)
+    settle(qtbot, opened)
+    assert clock._running.text() == "0.0 s since play stopped"
+    play_a_little(qtbot, opened, 0.6)
+    press(qtbot, Qt.Key.Key_Space)
+    stand(qtbot, opened)
+    seconds = float(opened.film_place.player.time)
+    assert clock._running.text() == f"{seconds:.1f} s since play stopped"
+    assert seconds >= 0.6

@@ -127,3 +127,14 @@ def test_nothing_noted_tells_how(clock: ProcedureClockPresenter, film: Film) -> 
     assert "F4" in clock.summary()[0]
     clock.note("free throw", at(film, "0.5"))
     assert clock.summary() == ("The events so far call for no procedure of the book.",)
+
+
+def test_the_clock_runs_from_the_last_event_before_now(clock: ProcedureClockPresenter, film: Film) -> None:
+    assert clock.running("f1", Fraction(1)) == ""
+    clock.note("play stopped", at(film, "0.5"))
+    clock.note("coach told", at(film, "1.5"))
+    stopped, told = (row.seconds for row in clock.rows())
+    assert clock.running("f1", Fraction(0)) == ""
+    assert clock.running("f1", Fraction(1)) == f"{float(1 - stopped):.1f} s since play stopped"
+    assert clock.running("f1", Fraction(3)) == f"{float(3 - told):.1f} s since coach told"
+    assert clock.running("f2", Fraction(3)) == ""
