@@ -258,8 +258,9 @@ def _shares_light(one: Sample, other: Sample, width: int) -> bool:
 
 def _why(kit: KitColour) -> str:
     assert kit.colour is not None
-    used = sum(sample.measured is not None and sample.measured.colour is not None for sample in kit.samples)
-    return f"{measured_words(kit.colour)}; {_count(used, 'region')}, {_count(kit.shots, 'time or place')}"
+    used = [one.measured for one in kit.samples if one.measured is not None and one.measured.colour is not None]
+    light = "against a white" if all(measured.reference for measured in used) else "without a white"
+    return f"{measured_words(kit.colour)}; {_count(len(used), 'region')}, {_count(kit.shots, 'time or place')}, {light}"
 
 
 def _count(number: int, what: str) -> str:
