@@ -38,7 +38,6 @@ from filmreview.review.model import CREW_MARKS
 _CLOSED_WORDS = (
     "Pause the film and draw a region round what you see: the card opens on it.",
     f"Then type one line, such as  {EXAMPLE}  and press Enter.",
-    "Ctrl+T opens the card without a region. F1 lists all keys.",
 )
 
 
@@ -124,7 +123,8 @@ class Card(QWidget):
         self.keep = QPushButton("Keep (Enter)")
         self.drop = QPushButton("Drop (Esc)")
         self._pages = QStackedWidget()
-        self._pages.addWidget(_closed_page())
+        self.hint = wrapped(name="keys to begin with")
+        self._pages.addWidget(_closed_page(self.hint))
         self._pages.addWidget(self._open_page())
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -142,6 +142,11 @@ class Card(QWidget):
         what = "New tag" if self._presenter.is_new else "Changing a kept tag"
         where = f", region {bounds_of(draft.region)}" if draft.region else ", no region"
         self._place.setText(f"{what} at {time}{where}")
+
+    def show_keys(self, tag_here: str, keys: str) -> None:
+        """Name the key that opens the card without a region, and the one that lists all keys."""
+        self.hint.setText(f"{tag_here} opens the card without a region. {keys} lists all keys.")
+        self.hint.setAccessibleName(self.hint.text())
 
     def take_keys(self) -> None:
         """Give the line the focus."""
@@ -230,7 +235,7 @@ class Card(QWidget):
         return page
 
 
-def _closed_page() -> QWidget:
+def _closed_page(hint: QWidget) -> QWidget:
     page = QWidget()
     layout = QVBoxLayout(page)
     layout.setContentsMargins(8, 6, 8, 6)
@@ -238,6 +243,7 @@ def _closed_page() -> QWidget:
     layout.addWidget(heading("Card"))
     for words in _CLOSED_WORDS:
         layout.addWidget(wrapped(words))
+    layout.addWidget(hint)
     layout.addStretch(1)
     for words in (STUDY_AID, SAFETY, MINORS):
         layout.addWidget(wrapped(words))

@@ -16,6 +16,7 @@ from filmreview.desktop.region_choice import RegionChoice
 from filmreview.desktop.region_tool import RegionTool
 from filmreview.desktop.small_widgets import Choice
 from filmreview.film.moment import format_time
+from filmreview.review.common_time import title_of
 from filmreview.review.model import FilmRef
 
 
@@ -60,7 +61,7 @@ class FilmBar(QWidget):
     def show_films(self, films: Sequence[FilmRef], shown: str | None) -> None:
         """The films of the review, and which one is on the picture."""
         self._films = tuple(films)
-        self.film.refill([film.name for film in films])
+        self.film.refill([title_of(film) for film in films])
         place = next((place for place, film in enumerate(films) if film.id == shown), 0)
         self.film.setCurrentIndex(place)
         self.film.setVisible(len(films) > 1)

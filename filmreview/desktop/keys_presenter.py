@@ -88,9 +88,9 @@ class KeysPresenter:
         first, chosen = self._deeds[name].first, {key for given in self._own.values() for key in given.both}
         return Given(_without(first.anywhere, chosen), _without(first.on_film, chosen))
 
-    def words_of(self, name: str) -> str:
-        """A deed in words."""
-        return self._deeds[name].words
+    def place_of(self, name: str) -> str:
+        """Where a deed stands in the menus: "Film, Play or pause"."""
+        return f"{self._deeds[name].where}, {self._deeds[name].words}"
 
     def rows(self, look_for: str = "", shown: Callable[[str], str] = str) -> tuple[KeyRow, ...]:
         """The list, or those lines of it that hold every word. shown: a key as the system writes it."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from PyQt6.QtGui import QAction
-from PyQt6.QtWidgets import QTabWidget, QWidget
+from PyQt6.QtWidgets import QApplication, QTabWidget, QWidget
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.own_call_place import OwnCallPlace
@@ -43,10 +43,13 @@ class OwnCallsInForce:
         self.refresh()
 
     def ask(self) -> None:
-        """Be ready for the call on the tag that is meant, or the next one that waits."""
+        """Be ready for the call on the tag that is meant, or the next one that waits, its moment on the picture."""
+        calling = self.place.isAncestorOf(QApplication.focusWidget())
         self._tabs.setTabVisible(self._tabs.indexOf(self.place), True)
         self._tabs.setCurrentWidget(self.place)
-        self.place.take_keys(self._chosen())
+        self.place.take_keys("" if calling else self._chosen())
+        if self.place.chosen():
+            self.place.jump_wanted.emit(self.place.chosen())
 
     def show_score(self) -> None:
         """The score by rule and by item."""

@@ -31,7 +31,7 @@ TIME, WHO, ITEM, CALL, BOOK, COMPARED = range(len(HEAD))
 CHOOSE = "choose"
 NOT_SAID = "not said"
 SHORT = "hidden"
-_WIDTHS = {TIME: 8, WHO: 14, ITEM: 11, CALL: 19, BOOK: 19}
+_WIDTHS = {TIME: 8, WHO: 14, ITEM: 11, CALL: 21, BOOK: 21}
 
 
 class CallTable(QTableWidget):
@@ -220,8 +220,8 @@ class OwnCallPlace(QWidget):
         sides = QSplitter(Qt.Orientation.Horizontal)
         sides.addWidget(self.table)
         sides.addWidget(self._form())
-        sides.setStretchFactor(0, 3)
-        sides.setStretchFactor(1, 2)
+        sides.setStretchFactor(0, 2)
+        sides.setStretchFactor(1, 1)
         sides.setChildrenCollapsible(False)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 4, 0, 0)

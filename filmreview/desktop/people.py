@@ -33,7 +33,9 @@ class People:
         return {name: handler for part in parts for name, handler in part.handlers().items()}
 
     def join(self) -> None:
-        """The window has its deeds and actions."""
+        """The window has its deeds, actions and keys."""
+        self._window.keys.presenter.events.on("keys", self._show_keys)
+        self._show_keys()
         self.own_calls.take_action(self._window.actions_by_name["hide_rulings"])
 
     def _go_to_tag(self, tag: str) -> None:
@@ -48,5 +50,9 @@ class People:
 
     def _key(self, name: str) -> str:
         """The key of a deed, or its words in the menu where it has none."""
-        given = self._window.keys.presenter.given(name)
-        return native(given.both[0]) if given.both else f"Go, {self._window.keys.presenter.words_of(name)}"
+        keys = self._window.keys.presenter
+        given = keys.given(name).both
+        return native(given[0]) if given else keys.place_of(name)
+
+    def _show_keys(self) -> None:
+        self._window.card.show_keys(self._key("tag_here"), self._key("keys"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 from PyQt6.QtWidgets import QApplication, QWidget
@@ -14,6 +15,7 @@ from filmreview.desktop.keys_in_force import KeysInForce
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.settings_dialog import SettingsDialog
 from filmreview.desktop.settings_values import Chosen
+from filmreview.errors import FilmReviewError
 
 _SYSTEM_SIZE = "filmreview system text size"  # kept on the application, which more than one window may scale
 
@@ -42,14 +44,16 @@ class SettingsInForce:
         """Show the keys."""
         KeysDialog(self._keys.presenter, self._window).open()
 
-    def tell_trouble(self) -> None:
+    def tell_trouble(self, tell: Callable[[FilmReviewError], None]) -> None:
         """Say what of the settings could not be read."""
         if self._settings.trouble:
-            self._desk.message(self._settings.trouble)
+            tell(FilmReviewError(self._settings.trouble))
 
     def _take(self, chosen: Chosen) -> None:
         self._settings.choose(chosen)
         self._obey(chosen)
+        if self._desk.store is not None:
+            self._desk.store.who = self._settings.who()  # who is named in the history from now on
         self._desk.message(self._settings.trouble or "these are the settings from now on")
 
     def _obey(self, chosen: Chosen) -> None:

@@ -72,7 +72,7 @@ class DeskWindow(QMainWindow):
         self.people.join()
         self._refresh()
         self._restore()
-        self.settings.tell_trouble()
+        self.settings.tell_trouble(self.tell_fault)
 
     def tell_fault(self, error: FilmReviewError) -> None:
         """Show a fault of the world as one line; the window lives on."""

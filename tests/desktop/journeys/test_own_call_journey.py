@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from PyQt6.QtCore import Qt
-from PyQt6.QtWidgets import QApplication, QComboBox, QLabel, QLineEdit, QTableView, QWidget
+from PyQt6.QtWidgets import QApplication, QComboBox, QFileDialog, QLabel, QLineEdit, QTableView, QWidget
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.own_call_score import ScoreDialog
@@ -68,8 +68,11 @@ def hidden(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> DeskWindow:
     return window
 
 
-def test_no_ruling_is_seen_or_heard_before_the_own_call(qtbot: QtBot, hidden: DeskWindow) -> None:
+def test_no_ruling_is_seen_or_heard_before_the_own_call(
+    qtbot: QtBot, hidden: DeskWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """An orange sleeve with a green jersey is illegal (worked example of the situation format), to be put right."""
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(tmp_path / "sheet.html"), ""))
     press(qtbot, Qt.Key.Key_T, CONTROL)
     qtbot.waitUntil(lambda: QApplication.focusWidget() is hidden.card.line.line, timeout=WAIT)
     type_words(qtbot, "v14 arm sleeve orange")
@@ -82,6 +85,11 @@ def test_no_ruling_is_seen_or_heard_before_the_own_call(qtbot: QtBot, hidden: De
         press(qtbot, key, CONTROL)
         settle(qtbot, hidden)
         assert told(hidden) == []
+
+    press(qtbot, Qt.Key.Key_S, CONTROL | Qt.KeyboardModifier.ShiftModifier)
+    settle(qtbot, hidden)
+    assert "rulings are hidden until your own call on t1" in hidden.messages.words.text()
+    assert not (tmp_path / "sheet.html").exists()
 
     place = hidden.people.own_calls.place
     press(qtbot, Qt.Key.Key_E, CONTROL)
@@ -105,8 +113,8 @@ def test_the_score_and_showing_all_again(qtbot: QtBot, hidden: DeskWindow, start
     for words in ("v14 arm sleeve orange", "h3 headband black"):
         tag(qtbot, hidden, words)
     place = hidden.people.own_calls.place
-    for tag_id in ("t1", "t2"):
-        hidden.ledger.choose(tag_id)
+    hidden.ledger.choose("t1")
+    for tag_id in ("t1", "t2"):  # the second one is the next that waits
         press(qtbot, Qt.Key.Key_E, CONTROL)
         assert place.chosen() == tag_id
         for key in (Qt.Key.Key_Down, Qt.Key.Key_Down, Qt.Key.Key_Return):

@@ -14,6 +14,7 @@ from filmreview.desktop.settings_dialog import SettingsDialog
 from filmreview.desktop.window import DeskWindow
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import begin_review, press, settle, setup_of, stand
+from tests.desktop.journeys.test_own_call_journey import tag
 from tests.desktop.journeys.test_window import nameless
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
@@ -70,6 +71,8 @@ def test_settings_are_in_force_at_once_and_after_a_restart(
     window.activateWindow()
     qtbot.waitUntil(window.isActiveWindow)
     window.film_place.canvas.setFocus()
+    tag(qtbot, window, "v14 arm sleeve orange")
+    assert [step.who for step in window.desk.store.history()][-1] == "O. Vanterell"
     press(qtbot, Qt.Key.Key_Right, SHIFT)
     stand(qtbot, window)
     assert window.film_place.player.time == pytest.approx(0.5, abs=0.05)
@@ -116,6 +119,9 @@ def test_a_key_changed_under_f1_works_at_once_in_menu_and_on_the_picture(
     place, action = window.film_place, window.actions_by_name["forward"]
     assert [one.toString() for one in action.shortcuts()] == ["Ctrl+K"]
     assert action.toolTip() == "One frame forward (Ctrl+K)"
+    assert window.card.hint.text() == "Ctrl+T opens the card without a region. F1 lists all keys."
+    window.keys.presenter.take_away("tag_here", "anywhere in the window")
+    assert window.card.hint.text() == "Tag, Tag without a region opens the card without a region. F1 lists all keys."
     place.canvas.setFocus()
     for key, keys in ((Qt.Key.Key_V, Qt.KeyboardModifier.NoModifier), (Qt.Key.Key_K, CONTROL)):
         number = place.frame.number
@@ -139,6 +145,8 @@ def test_a_wrong_settings_file_is_one_line_on_the_start_page(
     settings.trouble = "desk.ini: jump cannot be read, so the default is taken; Review, Settings puts it right"
     window = start()
     assert window.messages.words.text() == settings.trouble
+    assert window.start_page.fault.isVisible()
+    assert window.start_page.fault.text().casefold() == settings.trouble.casefold()
     press(qtbot, Qt.Key.Key_Comma, CONTROL)
     dialog = dialog_of(qtbot, window, SettingsDialog)
     assert dialog.trouble.text().startswith("Desk.ini: jump cannot be read")
