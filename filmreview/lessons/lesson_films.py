@@ -8,11 +8,13 @@ from __future__ import annotations
 import io
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 from PIL import Image
 
 from filmreview.film.film import open_film
+from filmreview.film.moment import Moment, Span
 from filmreview.lessons.captions import write_captions
 from filmreview.lessons.clip import Clip
 from filmreview.lessons.lesson import Lesson
@@ -26,6 +28,7 @@ from filmreview.progress import Progress, silent
 CLIPS = "clips"
 _STILL_HEIGHT = 480
 _JPEG = 85
+_HELD_ON_PAGE = Fraction(1)  # second
 Written = tuple[dict[str, str], tuple[str, ...]]
 """What each file is, by its name; and the notes of the writing."""
 FILM_NAMES: Mapping[str, tuple[str, str]] = {
@@ -57,13 +60,14 @@ def write_films(lesson: Lesson, clips: Sequence[Clip], aside: Path, progress: Pr
 
 
 def page_clips(lesson: Lesson, clips: Sequence[Clip], folder: Path, progress: Progress) -> dict[str, Path]:
-    """The clips that go into the page, by the id of the question: they only ask, and have no cards."""
+    """The clips that go into the page, by the id of the question: they only ask, have no cards, and end on the held frame,
+    where a player stays."""
     asked = [one for one in lesson.questions if one.place is not None]
     made = {}
     for place, (question, clip) in enumerate(zip(asked, clips, strict=True)):
         path = folder / f"{place + 1:02}.mp4"
         height = min(PAGE_HEIGHT, lesson.plan.settings.height)
-        write_clip(without_cards(clip), path, "question", _part(progress, place, len(asked)), height=height)
+        write_clip(ending_held(clip), path, "question", _part(progress, place, len(asked)), height=height)
         made[question.id] = path
     return made
 
@@ -88,6 +92,16 @@ def still_of(clip: Clip) -> Still:
     data = io.BytesIO()
     Image.fromarray(picture).save(data, "JPEG", quality=_JPEG)
     return Still(data.getvalue(), picture.shape[1], picture.shape[0])
+
+
+def ending_held(clip: Clip) -> Clip:
+    """The clip without cards, cut off on its held frame, which is held for a moment only: whoever watches has it before him."""
+    bare = without_cards(clip)
+    if bare.hold is None:
+        return bare
+    at = bare.hold.moment
+    span = Span(bare.span.start, Moment(at.pts + 1, at.time_base))
+    return replace(bare, span=span, hold=replace(bare.hold, seconds=min(bare.hold.seconds, _HELD_ON_PAGE)))
 
 
 def without_cards(clip: Clip) -> Clip:
