@@ -62,7 +62,8 @@ class ClipPictures:
 
     def played(self, number: int, frame: av.VideoFrame) -> av.VideoFrame:
         """A frame that is played, for the encoder; the decoded one itself where nothing has to be done to it."""
-        if self._as_it_is and self._maker.is_ready(frame) and not self.boxes(number):
+        same = (frame.width, frame.height) == (self.canvas.width, self.canvas.height)  # some broadcasts change theirs
+        if self._as_it_is and same and self._maker.is_ready(frame) and not self.boxes(number):
             return frame
         return frame_of(self._fitted(self._whole(number, frame)), self.canvas.tags)
 
@@ -95,8 +96,12 @@ class ClipPictures:
         return self._fitted(self._whole(number, frame))
 
     def _whole(self, number: int, frame: av.VideoFrame) -> Planes:
-        """The upright frame, full size, blurred."""
-        return blur(self._maker.planes(frame), self.boxes(number))
+        """The upright frame, full size, blurred. A frame of another size than the film's is brought to it first, so that boxes
+        fit it."""
+        info, planes = self._film.info, self._maker.planes(frame)
+        if planes.size != (info.width, info.height):
+            planes = scaled(evened(planes), info.width + info.width % 2, info.height + info.height % 2, self.canvas.tags)
+        return blur(planes, self.boxes(number))
 
     def _fitted(self, whole: Planes) -> Planes:
         """The frame at the size that is written, on black where it does not fill it."""

@@ -27,6 +27,7 @@ from filmreview.lessons.pictures import Look
 from filmreview.lessons.planes import frame_of
 from filmreview.lessons.sound_track import SoundTrack, sound_for
 from filmreview.progress import Progress, silent
+from filmreview.sheets.inert import one_line
 
 _TOLD_EVERY = 8  # pictures between two calls of progress
 _SOUND_AHEAD = 1  # seconds by which the sound is written before its pictures
@@ -98,7 +99,7 @@ def _write_job(job: Job, path: Path, progress: Progress, title: str, chapters: b
     rows = _Rows(job)
     with ClipFile(
         path, (job.canvas.width, job.canvas.height), job.coding.rate, job.time_base, ticks, round(job.seconds / job.time_base),
-        sets=_sets(job), depth=job.depth, sound=sound, chapters=_chapters(job) if chapters else (), title=title,
+        sets=_sets(job), depth=job.depth, sound=sound, chapters=_chapters(job) if chapters else (), title=one_line(title),
     ) as file:  # fmt: skip
         for number, coded in enumerate(rows.coded()):
             if not number % _TOLD_EVERY:
@@ -182,7 +183,7 @@ def _sets(job: Job) -> bytes:
 
 def _chapters(job: Job) -> list[Chapter]:
     return [
-        Chapter(part.plan.clip.name or f"Clip {number}", part.start, part.start + part.plan.seconds)
+        Chapter(one_line(part.plan.clip.name) or f"Clip {number}", part.start, part.start + part.plan.seconds)
         for number, part in enumerate(job.parts, start=1)
     ]
 

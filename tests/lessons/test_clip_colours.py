@@ -7,15 +7,17 @@ import av
 import made
 import numpy as np
 import pytest
+from drawn import PATCHES
 from numpy.typing import NDArray
 
 from filmreview.facts.region import Box
 from filmreview.film.colours import ColourSettings
+from filmreview.film.film import open_film
 from filmreview.lessons.blur_drawing import CELLS, LEVELS, blur
-from filmreview.lessons.clip import Card, Hold
+from filmreview.lessons.clip import Card, Clip, Hold
 from filmreview.lessons.planes import Planes
 from filmreview.lessons.writing import write_clip, write_lesson
-from tests.lessons.clip_making import a_clip, moments
+from tests.lessons.clip_making import a_clip, moments, nobody, span_in
 
 KR_KB = {"bt601": (0.299, 0.114), "bt709": (0.2126, 0.0722)}  # ITU-R BT.601-7, BT.709-6
 CODES = {"bt601": 6, "bt709": 1}  # ITU-T H.273, table 4
@@ -100,3 +102,36 @@ def test_a_blurred_box_holds_a_few_coarse_cells_and_nothing_else_changes() -> No
     chroma = made_blurred.blue[10:26, 15:36].astype(int)
     assert np.abs(np.diff(chroma, axis=1)).max() < 40
     assert (made_blurred.blue[26:] == planes.blue[26:]).all()
+
+
+@pytest.mark.parametrize(
+    ("codec", "layout"), [("libx264", "yuv420p10le"), ("ffv1", "bgr0"), ("ffv1", "yuv444p"), ("mjpeg", "yuvj422p")]
+)
+def test_other_ways_of_storing_colours(tmp_path: Path, codec: str, layout: str) -> None:
+    """Ten bits, R'G'B', full and halved chroma. The film is told from the written one by the film room's own exact reading."""
+    path = tmp_path / "film.mkv"
+    picture = np.full((96, 160, 3), 128, np.uint8)
+    for place, rgb in enumerate(PATCHES[:8]):
+        picture[48 * (place // 4) : 48 * (place // 4) + 48, 40 * (place % 4) : 40 * (place % 4) + 40] = rgb
+    with av.open(str(path), "w") as out:
+        stream = out.add_stream(codec, rate=25, width=160, height=96, options={"qp": "4"} if codec == "libx264" else {})
+        stream.pix_fmt = layout
+        if codec == "mjpeg":
+            stream.codec_context.qmin = stream.codec_context.qmax = 1
+        for number in range(6):
+            frame = av.VideoFrame.from_ndarray(picture, format="rgb24").reformat(format=layout)
+            frame.pts, frame.time_base = number, Fraction(1, 25)
+            out.mux(stream.encode(frame))
+        out.mux(stream.encode(None))
+    with open_film(path) as film:
+        span = span_in(film, 0, 6)
+        exact = film.frame(2).exact_picture() * 255
+    clip = Clip(path, span, hold=Hold(span.start, Fraction(1, 5)), faces=nobody(span))
+    write_clip(clip, tmp_path / "clip.mp4", "question")
+    with open_film(tmp_path / "clip.mp4") as made_film:
+        assert not made_film.info.matrix_assumed
+        for number in range(made_film.info.frames):
+            away = np.abs(made_film.frame(number).exact_picture() * 255 - exact)
+            for place in range(8):
+                y, x = 48 * (place // 4), 40 * (place % 4)
+                assert away[y + 8 : y + 40, x + 8 : x + 32].mean(axis=(0, 1)).max() <= 2, (number, place)
