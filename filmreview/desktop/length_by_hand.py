@@ -68,6 +68,8 @@ class ByHand:
         points.changed.connect(self._placed)
         points.taken.connect(self._taken)
         points.ended.connect(self._ended)
+        for button in (self.length_panel.next, self.length_panel.back, self.contrast_panel.own):
+            button.clicked.connect(self._to_picture)  # a choice in a list keeps the focus, a step goes on at the picture
         self.elapsed_panel.anew_wanted.connect(self._begin_time)
         self._desk.events.on("film", self._film_changed)
         self._desk.events.on("review", self._review_changed)
@@ -84,6 +86,10 @@ class ByHand:
             self.page.open()
         self.page.close_when_idle(busy)
         self._busy = busy
+
+    def _to_picture(self) -> None:
+        if self._place.canvas.points.active:
+            self._place.canvas.setFocus()
 
     def _begin_length(self) -> None:
         if self._desk.film is None:
@@ -137,7 +143,6 @@ class ByHand:
                 points.stop()
         elif self._shown is None or asked.names != self._shown.names or asked.at != points.at:
             points.begin(asked.names, asked.at, asked.closed)
-            self._place.canvas.setFocus()
         self._shown = asked
 
     def _placed(self, at: object) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PyQt6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PyQt6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from filmreview.desktop.length_presenter import LengthPresenter
 from filmreview.desktop.length_step import OWN_SIZE, Step
@@ -14,6 +14,7 @@ from filmreview.measure.courts import COURTS
 from filmreview.measure.size import SIZE_KEYS
 
 _DEPTHS = (0.0, 1.0, 2.0, 5.0, 7.0, 10.0, 15.0)
+NO_MORE = "no more points"
 _LEANS = (0.0, 5.0, 10.0, 15.0, 30.0, 45.0)
 
 
@@ -33,7 +34,9 @@ class LengthPanel(QFrame):
         self.own.setAccessibleName("the size that you know")
         self.own.setPlaceholderText("8 +- 0.25 in")
         self.court = Choice("court", tuple(COURTS))
-        self.corners = [Choice(f"court point {number + 1}", tuple(COURTS["school"])) for number in range(4)]
+        names = tuple(COURTS["school"])
+        self.corners = [Choice(f"court point {number + 1}", names) for number in range(4)]
+        self.corners += [Choice(f"court point {number + 1}", (NO_MORE, *names)) for number in range(4, 6)]
         self.limit = QLineEdit()
         self.limit.setAccessibleName("limit in inches")
         self.limit.setPlaceholderText("limit: at most 3")
@@ -59,8 +62,9 @@ class LengthPanel(QFrame):
         self.nearer.show_text(_percent(presenter.depth))
         self.lean.show_text(_degrees(presenter.lean))
         self.court.show_text(presenter.court)
-        for corner, name in zip(self.corners, presenter.corners, strict=True):
-            corner.show_text(name)
+        for number, corner in enumerate(self.corners):
+            corner.show_text(presenter.corners[number] if number < len(presenter.corners) else NO_MORE)
+            corner.setEnabled(number <= len(presenter.corners))
         self.own.setVisible(presenter.against == OWN_SIZE)
         self._known.setVisible(not presenter.by_floor)
         self._floor.setVisible(presenter.by_floor)
@@ -82,7 +86,7 @@ class LengthPanel(QFrame):
         self.lean.chosen.connect(lambda _text: presenter.set_lean(_LEANS[self.lean.currentIndex()]))
         self.court.chosen.connect(presenter.choose_court)
         for number, corner in enumerate(self.corners):
-            corner.chosen.connect(lambda name, number=number: presenter.choose_corner(number, name))
+            corner.chosen.connect(lambda name, number=number: presenter.choose_corner(number, "" if name == NO_MORE else name))
         self.own.textEdited.connect(presenter.set_own_size)
         self.limit.textEdited.connect(presenter.set_limit)
         presenter.events.on("measured", self.refresh)
@@ -100,9 +104,14 @@ class LengthPanel(QFrame):
         known = _row(self._known)
         for widget in (QLabel("nearer or farther by"), self.nearer, QLabel("leaning up to"), self.lean):
             known.addWidget(widget)
-        floor = _row(self._floor)
-        for choice in (self.court, *self.corners):
-            floor.addWidget(choice, 1)
+        floor = QGridLayout(self._floor)
+        floor.setContentsMargins(0, 0, 0, 0)
+        floor.addWidget(QLabel("court"), 0, 0)
+        floor.addWidget(self.court, 1, 0)
+        for number, corner in enumerate(self.corners):
+            floor.addWidget(corner, number // 3, 1 + number % 3)
+        for column in (1, 2, 3):
+            floor.setColumnStretch(column, 1)
         top, buttons = QHBoxLayout(), QHBoxLayout()
         parts: list[tuple[QWidget, int]] = [(QLabel("Measure"), 0), (self.key, 1), (QLabel("by"), 0), (self.against, 2)]
         for part, share in (*parts, (self.own, 1)):

@@ -35,6 +35,8 @@ _CORNERS = (
     "left lane at end line, far",
 )  # fmt: skip
 
+_LEAST_CORNERS = 4
+
 
 @dataclass(frozen=True)
 class Look:
@@ -175,12 +177,19 @@ class LengthPresenter:
         self._again(Step.KNOWN)
 
     def choose_corner(self, number: int, name: str) -> None:
-        """Another court point as the one of this number; one that is used already changes places with it."""
-        before = list(self.corners)
-        if name in before:
-            before[before.index(name)] = before[number]
-        before[number] = name
-        self.corners = tuple(before)
+        """Another court point as the one of this number; one that is used already changes places with it. A number past the
+        last one adds a point; no name takes one away, down to four."""
+        names = list(self.corners)
+        if not name:
+            names = names[: max(number, _LEAST_CORNERS)]
+        elif number >= len(names):
+            names += [name] if name not in names else []
+        else:
+            if name in names:
+                names[names.index(name)] = names[number]
+            names[number] = name
+        self._at[Step.KNOWN] = self._at.get(Step.KNOWN, ())[: len(names)]
+        self.corners = tuple(names)
         self._again(Step.KNOWN)
 
     def choose_key(self, name: str) -> None:
@@ -233,6 +242,8 @@ class LengthPresenter:
             return None
         try:
             if self.by_floor:
+                if len(points) < len(self.corners):
+                    return None
                 clicked = dict(zip(self.corners, points, strict=True))
                 return ByFloor(floor_from(self.court, clicked), self.corners)
             ends = Ends(points[0], points[1])

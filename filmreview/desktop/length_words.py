@@ -12,6 +12,7 @@ from filmreview.measure.length import CM, SeenLength
 if TYPE_CHECKING:  # the presenter asks for its words; they only need its type
     from filmreview.desktop.length_presenter import LengthPresenter
 
+_COUNTED = {4: "four", 5: "five", 6: "six"}
 PAUSE = "pause the film to measure on a frame"
 
 
@@ -53,7 +54,7 @@ def _todo(presenter: LengthPresenter) -> str:
         return PAUSE if presenter.on else ""
     item = KEYS[presenter.key].words
     if asked.closed and not asked.whole:
-        return "place the four court points, then Enter"
+        return f"place the {_COUNTED[len(asked.names)]} court points, then Enter"
     if not asked.whole:
         what = (
             f"the {item}" if presenter.step is Step.ITEM else f"the {presenter.thing} beside the item, as far from the camera"

@@ -229,3 +229,29 @@ def test_closing_the_review_ends_all_of_it(qtbot: QtBot, opened: DeskWindow) -> 
     assert not opened.by_hand.length.on
     assert not opened.by_hand.elapsed.on
     assert not opened.film_place.canvas.points.active
+
+
+def test_a_length_on_the_floor_by_mouse(qtbot: QtBot, opened: DeskWindow) -> None:
+    """A lane is 12 ft wide and its free-throw line 19 ft from the end line (rule-book dimensions)."""
+    length, panel = opened.by_hand.length, opened.by_hand.length_panel
+    press(qtbot, Qt.Key.Key_L, CONTROL_SHIFT)
+    stand(qtbot, opened)
+    panel.against.setFocus()
+    qtbot.keyClick(panel.against, Qt.Key.Key_End)
+    assert length.by_floor
+    assert panel.against.hasFocus()  # going through the list by keys does not leave it
+    assert [corner.isVisible() for corner in panel.corners] == [True] * 6
+    assert [corner.isEnabled() for corner in panel.corners] == [True] * 5 + [False]
+    assert not panel.nearer.isVisible()
+    lane = ((60, 120), (150, 130), (170, 90), (100, 84))
+    for x, y in lane:
+        click(qtbot, opened, x, y)
+    qtbot.mouseClick(panel.next, Qt.MouseButton.LeftButton)
+    for x, y in (lane[0], lane[3]):
+        click(qtbot, opened, x, y)
+    settle(qtbot, opened)
+    assert length.seen is not None, panel.value.text()
+    assert length.seen.length.inches == pytest.approx(144, rel=0.08)
+    assert "on the floor only" in panel.notes.text()
+    assert "court points' clicks" in panel.behind.text()
+    opened.by_hand.stop()

@@ -199,6 +199,27 @@ def test_court_points_change_places(length: LengthPresenter) -> None:
     assert len(set(length.corners)) == 4
 
 
+def test_more_than_four_court_points(length: LengthPresenter) -> None:
+    length.choose_against(THE_FLOOR)
+    length.place(LANE_SEEN)
+    four = length.corners
+    length.choose_corner(4, four[0])
+    assert length.corners == four  # it is used already
+    length.choose_corner(4, "left near corner")
+    assert length.corners == (*four, "left near corner")
+    assert length.texts.todo == "place the five court points, then Enter"
+    assert length.asked.at == LANE_SEEN
+    length.go_on()
+    assert length.step is Step.KNOWN  # the fifth is not placed
+    length.place((*LANE_SEEN, (30.0, 150.0)))
+    length.go_on()
+    assert length.step is Step.ITEM, length.fault
+    length.choose_corner(4, "")
+    length.choose_corner(3, "")
+    assert length.corners == four
+    assert length.asked.at == LANE_SEEN
+
+
 @pytest.mark.parametrize(
     ("points", "fault"),
     [
