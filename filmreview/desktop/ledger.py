@@ -19,6 +19,8 @@ from filmreview.desktop.ledger_model import CREW, OFFICIAL, PICTURE, PICTURE_SIZ
 from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter
 from filmreview.review.model import CREW_MARKS
 
+SEVERAL_FILMS = 20  # letters of a time with the name of its film
+
 
 class _Table(QTableView):
     """The table. Enter chooses the row's moment; Delete removes the rows chosen."""
@@ -50,6 +52,7 @@ class Ledger(QWidget):
         self.model = LedgerModel(presenter, self.palette())
         self.filter = LedgerFilter(self.model)
         self.table = self._made_table()
+        self._films = 0
         self.look_for = QLineEdit()
         self.look_for.setPlaceholderText("Type to look for: a number, an item, illegal, late ...")
         self.look_for.setAccessibleName("look for findings")
@@ -69,6 +72,7 @@ class Ledger(QWidget):
         self.model.refresh()
         self._summary.setText(self._presenter.summary())
         self._summary.setToolTip(self._summary.text())
+        self._make_room_for_films(self._presenter.films)
         self.table.setColumnHidden(OFFICIAL, len(self._presenter.officials) == 1)
         if chosen and self.chosen() != chosen:
             self._choose_again(chosen, at)
@@ -90,6 +94,13 @@ class Ledger(QWidget):
         if index.isValid() and selection is not None:
             selection.setCurrentIndex(index, selection.SelectionFlag.ClearAndSelect | selection.SelectionFlag.Rows)
             self.table.scrollTo(index)
+
+    def _make_room_for_films(self, films: int) -> None:
+        """With a second film the times say which one they are of."""
+        if films > 1 and self._films <= 1:
+            letter = self.table.fontMetrics().averageCharWidth()
+            self.table.setColumnWidth(TIME, max(self.table.columnWidth(TIME), letter * SEVERAL_FILMS + 24))
+        self._films = films
 
     def _choose_again(self, tags: tuple[str, ...], at: int) -> None:
         """Choose what was chosen before; when all of it has gone, the row that stands in its place now."""

@@ -105,6 +105,11 @@ class LedgerPresenter:
         return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes, words))
 
     @property
+    def films(self) -> int:
+        """How many films the review has."""
+        return len(self._desk.review.films) if self._desk.review else 0
+
+    @property
     def officials(self) -> tuple[str, ...]:
         """Whose a finding can be: the whole crew's, or that of a position of the crew."""
         review = self._desk.review

@@ -156,7 +156,6 @@ class ProcedureClock(QWidget):
         below = QHBoxLayout()
         below.addWidget(self.line, 1)
         below.addWidget(self._between)
-        below.addWidget(self._running)
         below.addWidget(self.here)
         self.sides = QSplitter(Qt.Orientation.Horizontal)
         for place, part in enumerate((self.table, self.book, self.words)):
@@ -170,7 +169,10 @@ class ProcedureClock(QWidget):
         layout.setContentsMargins(0, 4, 0, 0)
         layout.setSpacing(4)
         layout.addWidget(self.sides, 1)
-        layout.addWidget(self.caution)
+        told = QHBoxLayout()
+        told.addWidget(self.caution, 1)
+        told.addWidget(self._running)
+        layout.addLayout(told)
         layout.addLayout(below)
 
     def _connect(self) -> None:

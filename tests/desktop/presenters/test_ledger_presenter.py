@@ -1,14 +1,16 @@
 """The ledger without a screen."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
-from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter, words_of
+from filmreview.desktop.ledger_presenter import NOT_MARKED, WHOLE_CREW, LedgerPresenter, words_of
 from filmreview.film.film import Film
-from filmreview.review.changes import EditGame
+from filmreview.review.changes import AddEvent, AddFilm, AddTag, EditGame
+from filmreview.review.stretch_changes import NameFilm
 
 
 @pytest.fixture
@@ -98,3 +100,39 @@ def test_rows_that_stay_the_same_are_not_made_anew(ledger: LedgerPresenter, desk
     assert [tag for tag in before if after[tag] is not before[tag]] == ["t2"]
     desk.try_change(EditGame(replace(desk.review.game, home=replace(desk.review.game.home, name="Varrowick"))))
     assert {row.who for row in ledger.rows()} == {"Varrowick 3", "Ovvermire, number not read", "Ovvermire 14"}
+
+
+def test_with_a_second_film_the_times_say_which_and_films_keep_their_order(
+    desk: Desk, film: Film, ledger: LedgerPresenter
+) -> None:
+    assert ledger.rows()[0].time == "0:00.334"
+    second = desk.store.apply(AddFilm("/films/q3.mp4", 9, Fraction(60), "cd34", film.moment_of(0)))[0]
+    desk.store.apply(NameFilm(second, "second half"))
+    desk.store.apply(AddTag(second, film.moment_of(0), "home", "3", "tights"))
+    assert ledger.films == 2
+    assert [row.time for row in ledger.rows()] == ["f1 0:00.334", "f1 0:00.667", "f1 0:01.335", "second half 0:00.000"]
+
+
+def test_whose_findings_they_are_is_set_as_one_change(ledger: LedgerPresenter, desk: Desk) -> None:
+    assert ledger.officials == (WHOLE_CREW, "referee")
+    steps = len(desk.store.history())
+    assert ledger.set_official(("t1", "t3"), "referee")
+    assert [row.official for row in ledger.rows()] == [WHOLE_CREW, "referee", "referee"]
+    assert [row.tag for row in ledger.rows() if row.holds(("referee",))] == ["t3", "t1"]
+    assert len(desk.store.history()) == steps + 1
+    assert ledger.set_official(("t1",), WHOLE_CREW)
+    assert [one.tag for one in desk.review.officials] == ["t3"]
+    assert not ledger.set_official(("t1",), "timer")
+    assert "timer" in desk.last_message
+
+
+def test_a_penalty_of_events_alone_is_in_the_summary(desk: Desk, film: Film) -> None:
+    """A jersey removed within sight of the playing area: one technical foul (NFHS 10-3-6h, as the procedures here have it)."""
+    desk.store.apply(AddEvent("f1", film.moment_of(5), "jersey removed", "home", "3"))
+    assert LedgerPresenter(desk).summary() == "0 findings; 1 technical foul to home"
+
+
+def test_a_hidden_ruling_is_not_told(ledger: LedgerPresenter, desk: Desk) -> None:
+    desk.store.apply(EditGame(replace(desk.review.game, rulings_hidden=True)))
+    assert {row.ruling_words for row in ledger.rows()} == {"hidden"}
+    assert not any(row.holds(("illegal",)) for row in ledger.rows())
