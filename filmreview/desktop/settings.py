@@ -84,6 +84,14 @@ class Settings:
                 self._kept.setValue(f"{group}/{name}", list(getattr(given, part)) or [""])
         self._kept.sync()
 
+    def sound(self) -> bool:
+        """Whether films play with sound, as it was left last."""
+        return str(self._value("sound")).casefold() != "false"
+
+    def keep_sound(self, on: bool) -> None:
+        """Keep whether films play with sound."""
+        self._kept.setValue("sound", on)
+
     def layout(self, name: str) -> QByteArray | None:
         """A window's or splitter's kept state."""
         kept = self._value(f"layout/{name}")

@@ -26,6 +26,8 @@ class SettingsInForce:
     def __init__(self, settings: Settings, desk: Desk, film_place: FilmPlace, keys: KeysInForce, window: QWidget) -> None:
         self._settings, self._desk, self._film_place, self._keys, self._window = settings, desk, film_place, keys, window
         self._obey(settings.chosen())
+        film_place.player.set_sound(settings.sound())
+        film_place.player.sound_changed.connect(settings.keep_sound)
 
     def jump(self, way: int) -> None:
         """Go the chosen seconds forward (1) or back (-1)."""

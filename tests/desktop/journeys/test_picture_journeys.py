@@ -1,6 +1,7 @@
 """Journeys around the picture through the real window: every shape of region, a loop, a moment beside, the kit's colours."""
 
 import itertools
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -300,6 +301,19 @@ def test_the_kit_s_colours_picked_from_the_film(qtbot: QtBot, window: DeskWindow
     settle(qtbot, window)
     assert window.desk.review.kit["visitor"]["jersey"].origin is Origin.DECLARED
     assert window.desk.review.references == (), "one step of the history"
+
+
+def test_the_sound_is_as_it_was_left(qtbot: QtBot, start: Callable[[], DeskWindow], tmp_path: Path) -> None:
+    first = start()
+    begin_review(qtbot, first, FILM, tmp_path / "game.filmreview")
+    settle(qtbot, first)
+    assert first.film_place.player.sound
+    qtbot.mouseClick(first.film_place.bar.sound, Qt.MouseButton.LeftButton)
+    assert not first.film_place.player.sound
+    first.close()
+    second = start()
+    assert not second.film_place.player.sound
+    assert second.film_place.bar.sound.accessibleName() == "sound off"
 
 
 def test_zoom_and_pan_in_the_window_by_mouse_and_keys(qtbot: QtBot, opened: DeskWindow) -> None:
