@@ -156,6 +156,9 @@ class HistoryDialog(QDialog):
         below.addWidget(self.go)
         below.addStretch(1)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        close = buttons.button(QDialogButtonBox.StandardButton.Close)
+        assert close is not None, "it was asked for"
+        close.setAutoDefault(False)  # Enter in the line looks for words, it does not close
         buttons.rejected.connect(self.reject)
         below.addWidget(buttons)
         layout = QVBoxLayout(self)
@@ -166,6 +169,7 @@ class HistoryDialog(QDialog):
 
     def _connect(self) -> None:
         self.look_for.textChanged.connect(lambda _text: self.refresh())
+        self.look_for.returnPressed.connect(self.table.setFocus)
         self.table.entered_row.connect(self._go)
         self.table.doubleClicked.connect(lambda _index: self._go())
         self.go.clicked.connect(self._go)

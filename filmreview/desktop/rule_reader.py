@@ -8,6 +8,7 @@ from html import escape
 from PyQt6.QtCore import Qt
 from PyQt6.QtGui import QShowEvent
 from PyQt6.QtWidgets import (
+    QAbstractItemView,
     QDialog,
     QDialogButtonBox,
     QHBoxLayout,
@@ -46,6 +47,7 @@ class RuleReader(QDialog):
         self.changes = _page("what changed: earlier and later editions, the adoption")
         self._lay_out()
         self.look_for.textChanged.connect(lambda _text: self._fill())
+        self.look_for.returnPressed.connect(self.rules.setFocus)
         self.rules.currentItemChanged.connect(self._chosen)
         presenter.events.on("rules", self._rules_changed)
         presenter.events.on("rule", self._rule_wanted)
@@ -76,6 +78,9 @@ class RuleReader(QDialog):
         sides.setSizes([letter * 40, letter * 54, letter * 54])
         sides.setChildrenCollapsible(False)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        close = buttons.button(QDialogButtonBox.StandardButton.Close)
+        assert close is not None, "it was asked for"
+        close.setAutoDefault(False)  # Enter in the line looks for words, it does not close
         buttons.rejected.connect(self.reject)
         below = QHBoxLayout()
         below.addWidget(self._head, 1)
@@ -108,13 +113,15 @@ class RuleReader(QDialog):
         if self.rules.currentItem() is None and self.look_for.text():
             self.rules.setCurrentRow(0)
         self.rules.blockSignals(False)
+        item = self.rules.currentItem()
+        if item is not None:
+            self.rules.scrollToItem(item, QAbstractItemView.ScrollHint.PositionAtCenter)
         self._chosen()
 
     def _chosen(self, *_items: object) -> None:
         item = self.rules.currentItem()
         if item is not None:
             self._presenter.code = item.data(_CODE)
-            self.rules.scrollToItem(item)
         text = self._presenter.text() if item is not None else None
         self.now.setHtml(_html(text.title, text.now) if text else f"<p>{NOTHING}</p>")
         self.changes.setHtml(_html("", text.changes) if text else "")

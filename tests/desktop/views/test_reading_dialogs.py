@@ -103,3 +103,11 @@ def test_another_rule_asked_for_is_shown_in_the_open_reader(qtbot: QtBot, reader
     reader._presenter.look_for("head covering")
     assert reader.look_for.text() == "head covering"
     assert 0 < reader.rules.count() < 10
+
+
+def test_enter_in_the_line_goes_on_to_what_was_found(qtbot: QtBot, history: HistoryDialog, reader: RuleReader) -> None:
+    for dialog, found in ((history, history.table), (reader, reader.rules)):
+        dialog.look_for.setFocus()
+        qtbot.keyClick(dialog.look_for, Qt.Key.Key_Return)
+        assert dialog.isVisible()
+        assert dialog.focusWidget() is found
