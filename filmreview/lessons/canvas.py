@@ -17,10 +17,11 @@ from filmreview.lessons.blur_drawing import blur
 from filmreview.lessons.blur_regions import blurred_at
 from filmreview.lessons.card_drawing import card_picture
 from filmreview.lessons.hold_drawing import held_picture
-from filmreview.lessons.pictures import Look, Plan
-from filmreview.lessons.planes import PlaneMaker, Planes, Tags, evened, frame_of, from_rgb, scaled, to_rgb
+from filmreview.lessons.pictures import Look, Plan, card_of
+from filmreview.lessons.planes import BT709, PlaneMaker, Planes, Tags, evened, frame_of, from_rgb, scaled, to_rgb
 
 SMALLEST, LARGEST = 120, 4320  # lines of a written picture
+CARD_SIZE = (1280, 720)  # of a lesson that has no film
 
 
 @dataclass(frozen=True)
@@ -34,10 +35,18 @@ class Canvas:
 
 def canvas_for(films: Sequence[Film], tags: Tags, height: int | None) -> Canvas:
     """As large as the largest film, each made smaller to `height` lines where it is higher."""
-    if height is not None and not SMALLEST <= height <= LARGEST:
-        raise FilmReviewError(f"a picture of {height} lines", todo=f"give {SMALLEST} to {LARGEST} lines")
+    _check_height(height)
     sizes = [fitted_size(film, height) for film in films]
     return Canvas(max(width for width, _ in sizes), max(lines for _, lines in sizes), tags)
+
+
+def canvas_of_cards(height: int | None) -> Canvas:
+    """For a lesson that has no film."""
+    _check_height(height)
+    width, lines = CARD_SIZE
+    if height is not None and height < lines:
+        width, lines = round(width * height / lines), height
+    return Canvas(width + width % 2, lines + lines % 2, BT709)
 
 
 def fitted_size(film: Film, height: int | None) -> tuple[int, int]:
@@ -81,16 +90,10 @@ class ClipPictures:
         made = held_picture(self.plan.clip, look, before, to_rgb(whole, tags), self.placed)
         return _drawn_over(fitted, from_rgb(made, tags), (made != before).any(axis=2))
 
-    def card(self, look: Look) -> Planes:
-        """The title or the end card."""
-        card = self.plan.clip.title if look is Look.TITLE else self.plan.clip.end
-        assert card is not None
-        return from_rgb(card_picture(card, self.canvas.width, self.canvas.height), self.canvas.tags)
-
     def shown(self, look: Look, number: int | None, frame: av.VideoFrame | None) -> Planes:
         """Any picture of the plan. number, frame: of the film, None for a card."""
         if number is None or frame is None:
-            return self.card(look)
+            return drawn_card(self.plan, look, self.canvas)
         if look in (Look.QUESTION, Look.ANSWER):
             return self.held(look, number, frame)
         return self._fitted(self._whole(number, frame))
@@ -109,6 +112,18 @@ class ClipPictures:
         even = evened(whole)
         fitted = even if even.size == (placed.width, placed.height) else scaled(even, placed.width, placed.height, tags)
         return fitted if self._fills else _on_black(fitted, self.canvas, placed)
+
+
+def drawn_card(plan: Plan, look: Look, canvas: Canvas) -> Planes:
+    """A card of a plan: the title, the end, or a question without film."""
+    card = card_of(plan.piece, look)
+    assert card is not None
+    return from_rgb(card_picture(card, canvas.width, canvas.height), canvas.tags)
+
+
+def _check_height(height: int | None) -> None:
+    if height is not None and not SMALLEST <= height <= LARGEST:
+        raise FilmReviewError(f"a picture of {height} lines", todo=f"give {SMALLEST} to {LARGEST} lines")
 
 
 def _drawn_over(planes: Planes, drawn: Planes, where: NDArray[np.bool_]) -> Planes:

@@ -13,27 +13,27 @@ from pathlib import Path
 from filmreview.aside import written_aside
 from filmreview.film.colours import ColourSettings
 from filmreview.film.film import Film, open_film
-from filmreview.lessons.clip import Clip
-from filmreview.lessons.pictures import Look, Plan, plan_of
+from filmreview.lessons.clip import Clip, Piece, Said
+from filmreview.lessons.pictures import Look, Plan, card_of, plans_of
 from filmreview.progress import Progress, silent
 from filmreview.sheets.inert import one_line
 
 _KEPT_BYTES = 2**20  # no frame is looked at
 
 
-def write_captions(clips: Sequence[Clip], path: Path, version: str, progress: Progress = silent) -> None:
+def write_captions(pieces: Sequence[Piece], path: Path, version: str, progress: Progress = silent) -> None:
     """Write the captions of a lesson as `write_lesson` writes it, or of one clip.
 
     Raises FilmReviewError when a film or a span cannot be used, or the file cannot be written.
     """
     with ExitStack() as stack:
         opened: dict[tuple[Path, ColourSettings | None], Film] = {}
-        plans = []
-        for clip in clips:
+        for clip in (piece for piece in pieces if isinstance(piece, Clip)):
             key = (clip.film, clip.colours)
             if key not in opened:
                 opened[key] = stack.enter_context(open_film(clip.film, clip.colours, progress, kept_bytes=_KEPT_BYTES))
-            plans.append(plan_of(clip, opened[key], version))
+        films = [opened[piece.film, piece.colours] if isinstance(piece, Clip) else None for piece in pieces]
+        plans = plans_of(pieces, films, version)
     with written_aside(path) as aside:
         aside.write_text(captions_of(plans), encoding="utf-8", newline="\n")
 
@@ -50,18 +50,20 @@ def captions_of(plans: Sequence[Plan]) -> str:
 
 def _said(plan: Plan) -> Iterator[tuple[Fraction, Fraction, tuple[str, ...]]]:
     """When each text begins and is over, seconds from the clip's start, and its lines."""
-    clip = plan.clip
-    title, end = (() if card is None else card.lines for card in (clip.title, clip.end))
-    for look, lines in (
-        (Look.TITLE, title),
-        (Look.QUESTION, (clip.question,)),
-        (Look.ANSWER, clip.ruling),
-        (Look.END, end),
-    ):
+    for look in Look:
         first, last = plan.first_of(look), plan.end_of(look)
-        kept = tuple(escaped for line in lines if (escaped := _escaped(line)))
+        kept = tuple(escaped for line in _lines(plan.piece, look) if (escaped := _escaped(line)))
         if first is not None and last is not None and kept:
             yield first, last, kept
+
+
+def _lines(piece: Piece, look: Look) -> tuple[str, ...]:
+    card = card_of(piece, look)
+    if card is not None:
+        return card.lines
+    if isinstance(piece, Said):
+        return ()
+    return {Look.QUESTION: (piece.question,), Look.ANSWER: piece.ruling}.get(look, ())
 
 
 def _cue(start: Fraction, end: Fraction, lines: tuple[str, ...]) -> str:

@@ -120,6 +120,19 @@ class Clip:
         return self.span.start.seconds <= span.start.seconds and span.end.seconds <= self.span.end.seconds
 
 
+@dataclass(frozen=True)
+class Said:
+    """A question that needs no film: cards alone. name: of its chapter. answer: shown only in the version that answers."""
+
+    name: str
+    question: Card
+    answer: Card
+
+
+Piece = Clip | Said
+"""What a lesson is made of."""
+
+
 def check_version(version: str) -> None:
     """Raise FilmReviewError for a version that is not one of VERSIONS."""
     if version not in VERSIONS:

@@ -13,13 +13,13 @@ import av
 
 from filmreview.film.colours import ColourSettings
 from filmreview.film.film import Film, open_film
-from filmreview.lessons.canvas import Canvas, ClipPictures, canvas_for, fitted_size
-from filmreview.lessons.clip import Clip
+from filmreview.lessons.canvas import Canvas, ClipPictures, canvas_for, canvas_of_cards, fitted_size
+from filmreview.lessons.clip import Clip, Piece
 from filmreview.lessons.copying import Ground, Unit, ground_of, units_between
 from filmreview.lessons.encoding import DEPTH, Coding
 from filmreview.lessons.faces import check_choice, is_blurred
 from filmreview.lessons.frames import FrameSource
-from filmreview.lessons.pictures import Look, Plan, Shown, plan_of
+from filmreview.lessons.pictures import Look, Plan, Shown, plans_of
 from filmreview.lessons.planes import Tags, tags_of
 
 KEPT_BYTES = 8 * 2**20  # frames are taken in order, so hardly any need be kept
@@ -47,13 +47,19 @@ class Stretch:
 
 @dataclass(frozen=True)
 class Part:
-    """One clip of what is written. start: seconds from the start of the file. stretches: in order, without gaps."""
+    """One piece of what is written. source, pictures: None for a question without film. start: seconds from the start of the
+    file. stretches: in order, without gaps."""
 
     plan: Plan
-    source: Source
-    pictures: ClipPictures
+    source: Source | None
+    pictures: ClipPictures | None
     start: Fraction
     stretches: tuple[Stretch, ...]
+
+    @property
+    def film(self) -> Film | None:
+        """The film it is cut from."""
+        return None if self.source is None else self.source.film
 
 
 @dataclass(frozen=True)
@@ -86,24 +92,37 @@ class Job:
 
 
 @contextmanager
-def job_for(clips: Sequence[Clip], version: str, height: int | None) -> Iterator[Job]:
+def job_for(pieces: Sequence[Piece], version: str, height: int | None) -> Iterator[Job]:
     """Open the films and settle the job. Raises FilmReviewError for all that is wrong with the clips or their films."""
     with ExitStack() as stack:
         opened: dict[tuple[str, ColourSettings | None], Source] = {}
-        sources = [_source(clip, opened, stack) for clip in clips]
-        for clip, source in zip(clips, sources, strict=True):
-            check_choice(clip, source.film.start)
-        plans = [plan_of(clip, source.film, version) for clip, source in zip(clips, sources, strict=True)]
-        films = [source.film for source in sources]
-        canvas = canvas_for(films, tags_of(films[0], sources[0].first), height)
+        sources = [_source(piece, opened, stack) if isinstance(piece, Clip) else None for piece in pieces]
+        for piece, source in zip(pieces, sources, strict=True):
+            if isinstance(piece, Clip) and source is not None:
+                check_choice(piece, source.film.start)
+        plans = plans_of(pieces, [None if source is None else source.film for source in sources], version)
+        canvas = _canvas([source for source in sources if source is not None], height)
         copying = _Copying(canvas, height)
-        cut = [copying.stretches(plan, film) for plan, film in zip(plans, films, strict=True)]
         starts = itertools.accumulate((plan.seconds for plan in plans), initial=Fraction(0))
         parts = tuple(
-            Part(plan, source, ClipPictures(plan, source.film, source.first, canvas, height), start, stretches)
-            for plan, source, start, stretches in zip(plans, sources, starts, cut, strict=False)
+            _part(plan, source, start, copying, canvas, height)
+            for plan, source, start in zip(plans, sources, starts, strict=False)
         )
-        yield Job(parts, canvas, _time_base(films), copying.ground, copying.depth, tuple(dict.fromkeys(copying.notes)))
+        base = _time_base([source.film for source in sources if source is not None])
+        yield Job(parts, canvas, base, copying.ground, copying.depth, tuple(dict.fromkeys(copying.notes)))
+
+
+def _part(plan: Plan, source: Source | None, start: Fraction, copying: _Copying, canvas: Canvas, height: int | None) -> Part:
+    if source is None:
+        return Part(plan, None, None, start, (Stretch(0, len(plan.pictures), False),))
+    pictures = ClipPictures(plan, source.film, source.first, canvas, height)
+    return Part(plan, source, pictures, start, copying.stretches(plan, source.film))
+
+
+def _canvas(sources: Sequence[Source], height: int | None) -> Canvas:
+    if not sources:
+        return canvas_of_cards(height)
+    return canvas_for([source.film for source in sources], tags_of(sources[0].film, sources[0].first), height)
 
 
 def _source(clip: Clip, opened: dict[tuple[str, ColourSettings | None], Source], stack: ExitStack) -> Source:

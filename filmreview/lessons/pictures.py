@@ -8,7 +8,7 @@ rate, so that every player can stop and start anywhere in it.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -18,9 +18,10 @@ import numpy as np
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.film.moment import Span, format_time
-from filmreview.lessons.clip import Clip, check_version
+from filmreview.lessons.clip import Card, Clip, Piece, Said, check_version
 
 USUAL_RATE = Fraction(30)  # of stills, where the film's own cannot be right
+CARD_RATE = Fraction(25)  # of a lesson that has no film
 _SENSIBLE_RATES = (Fraction(5), Fraction(120))
 
 
@@ -58,13 +59,19 @@ class Heard:
 
 @dataclass(frozen=True)
 class Plan:
-    """A clip as it will be written. pictures: in order, without gaps. rate: stills a second."""
+    """A piece of a lesson as it will be written. pictures: in order, without gaps. rate: stills a second."""
 
-    clip: Clip
+    piece: Piece
     version: str
     rate: Fraction
     pictures: tuple[Shown, ...]
     heard: tuple[Heard, ...]
+
+    @property
+    def clip(self) -> Clip:
+        """The piece, which is a clip."""
+        assert isinstance(self.piece, Clip), "asked of a question without film"
+        return self.piece
 
     @property
     def seconds(self) -> Fraction:
@@ -93,11 +100,30 @@ def plan_of(clip: Clip, film: Film, version: str) -> Plan:
     check_version(version)
     first, last = frames_of(clip.span, film)
     rate = still_rate(film)
-    parts = list(_parts(clip, film, version, rate, first, last))
-    ats = itertools.accumulate((length for _, _, length in parts), initial=Fraction(0))
-    pictures = tuple(Shown(source, look, at, length) for (source, look, length), at in zip(parts, ats, strict=False))
+    pictures = _placed(list(_parts(clip, film, version, rate, first, last)))
     heard = tuple(_heard(pictures, film)) if clip.sound == "kept" else ()
     return Plan(clip, version, rate, pictures, heard)
+
+
+def plans_of(pieces: Sequence[Piece], films: Sequence[Film | None], version: str) -> list[Plan]:
+    """The plans of the pieces of a lesson. films: of each, open; None for a question without film, which takes its rate from
+    the others. Raises as `plan_of`."""
+    rate = max((still_rate(film) for film in films if film is not None), default=CARD_RATE)
+    plans = []
+    for piece, film in zip(pieces, films, strict=True):
+        if isinstance(piece, Said):
+            plans.append(_plan_of_said(piece, version, rate))
+        else:
+            assert film is not None
+            plans.append(plan_of(piece, film, version))
+    return plans
+
+
+def card_of(piece: Piece, look: Look) -> Card | None:
+    """The card that is shown alone with this look; None when there is none."""
+    if isinstance(piece, Said):
+        return {Look.QUESTION: piece.question, Look.ANSWER: piece.answer}.get(look)
+    return {Look.TITLE: piece.title, Look.END: piece.end}.get(look)
 
 
 def frames_of(span: Span, film: Film) -> tuple[int, int]:
@@ -124,6 +150,20 @@ def still_rate(film: Film) -> Fraction:
     """Pictures a second of a still: the film's own rate where it is a sensible one."""
     low, high = _SENSIBLE_RATES
     return film.info.rate if low <= film.info.rate <= high else USUAL_RATE
+
+
+def _plan_of_said(said: Said, version: str, rate: Fraction) -> Plan:
+    check_version(version)
+    looks = (Look.QUESTION, Look.ANSWER) if version == "answer" else (Look.QUESTION,)
+    cards = [(look, card) for look in looks if (card := card_of(said, look)) is not None]
+    parts = [part for look, card in cards for part in _still(None, look, card.seconds, rate)]
+    return Plan(said, version, rate, _placed(parts), ())
+
+
+def _placed(parts: list[tuple[int | None, Look, Fraction]]) -> tuple[Shown, ...]:
+    """Pictures one after the other, from their source, look and length."""
+    ats = itertools.accumulate((length for _, _, length in parts), initial=Fraction(0))
+    return tuple(Shown(source, look, at, length) for (source, look, length), at in zip(parts, ats, strict=False))
 
 
 def _ticks(ticks: Fraction) -> int:

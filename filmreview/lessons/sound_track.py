@@ -35,9 +35,10 @@ class _Piece:
     end: Fraction
 
 
-def sound_for(plans: Sequence[Plan], films: Sequence[Film]) -> Sound | None:
+def sound_for(plans: Sequence[Plan], films: Sequence[Film | None]) -> Sound | None:
     """How the sound is written: as the films have it where they agree, else as players like it; None when there is none."""
-    tracks = [film.info.sound[0] for plan, film in zip(plans, films, strict=True) if plan.heard and film.info.sound]
+    heard = [film.info.sound for plan, film in zip(plans, films, strict=True) if film is not None and plan.heard]
+    tracks = [tracks[0] for tracks in heard if tracks]
     if not tracks:
         return None
     rates = {track.rate for track in tracks}
@@ -49,13 +50,13 @@ class SoundTrack:
     """The samples of the whole, from its start to its end, taken bit by bit."""
 
     def __init__(
-        self, plans: Sequence[Plan], films: Sequence[Film], starts: Sequence[Fraction], end: Fraction, sound: Sound
+        self, plans: Sequence[Plan], films: Sequence[Film | None], starts: Sequence[Fraction], end: Fraction, sound: Sound
     ) -> None:
         self._sound, self._end = sound, round(end * sound.rate)
         self._pieces = [
             _Piece(film.path, start + one.at, one.start, one.end)
             for plan, film, start in zip(plans, films, starts, strict=True)
-            if film.info.sound
+            if film is not None and film.info.sound
             for one in plan.heard
         ]
         self._at = 0

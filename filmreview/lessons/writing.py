@@ -17,14 +17,14 @@ import av
 
 from filmreview.aside import written_aside
 from filmreview.errors import FilmReviewError
-from filmreview.lessons.canvas import check_place
-from filmreview.lessons.clip import Clip
+from filmreview.lessons.canvas import check_place, drawn_card
+from filmreview.lessons.clip import Piece
 from filmreview.lessons.clip_file import Chapter, ClipFile
 from filmreview.lessons.copying import taken
 from filmreview.lessons.encoding import Coded, Encoder
 from filmreview.lessons.job import Job, Part, Stretch, job_for
 from filmreview.lessons.pictures import Look
-from filmreview.lessons.planes import frame_of
+from filmreview.lessons.planes import Planes, frame_of
 from filmreview.lessons.sound_track import SoundTrack, sound_for
 from filmreview.progress import Progress, silent
 from filmreview.sheets.inert import one_line
@@ -45,8 +45,9 @@ class Written:
     notes: tuple[str, ...] = ()
 
 
-def write_clip(clip: Clip, path: Path, version: str, progress: Progress = silent, *, height: int | None = None) -> Written:
-    """Write one clip. version: one of VERSIONS. height: lines of the pictures, None for the film's own; nothing is enlarged.
+def write_clip(clip: Piece, path: Path, version: str, progress: Progress = silent, *, height: int | None = None) -> Written:
+    """Write one clip, or one question without film. version: one of VERSIONS. height: lines of the pictures, None for the
+    film's own; nothing is enlarged.
 
     Raises FilmReviewError when the film or the span cannot be used, nobody has answered for the faces, or the file cannot be
     written; Stopped when progress raises it.
@@ -55,14 +56,14 @@ def write_clip(clip: Clip, path: Path, version: str, progress: Progress = silent
 
 
 def write_lesson(
-    clips: Sequence[Clip], path: Path, version: str, progress: Progress = silent, *, height: int | None = None, title: str = ""
+    clips: Sequence[Piece], path: Path, version: str, progress: Progress = silent, *, height: int | None = None, title: str = ""
 ) -> Written:
     """Write the clips as one film, a chapter a clip; as large as the largest, the others on black. Raises as `write_clip`."""
     return _write(clips, path, version, progress, height, title, chapters=True)
 
 
 def write_files(
-    clips: Sequence[Clip], paths: Sequence[Path], version: str, progress: Progress = silent, *, height: int | None = None
+    clips: Sequence[Piece], paths: Sequence[Path], version: str, progress: Progress = silent, *, height: int | None = None
 ) -> tuple[Written, ...]:
     """Write every clip as a file of its own. Raises as `write_clip`; the files before the one that failed stay."""
     written = []
@@ -76,13 +77,13 @@ def write_files(
 
 
 def _write(
-    clips: Sequence[Clip], path: Path, version: str, progress: Progress, height: int | None, title: str, *, chapters: bool
+    clips: Sequence[Piece], path: Path, version: str, progress: Progress, height: int | None, title: str, *, chapters: bool
 ) -> Written:
     if not clips:
         raise FilmReviewError("there is no clip to write", where=str(path), todo="choose a finding or a span first")
     progress(0.0, "reading the films")
     with job_for(clips, version, height) as job:
-        check_place(path, [part.source.film for part in job.parts])
+        check_place(path, [part.film for part in job.parts if part.film is not None])
         with written_aside(path) as aside:
             copied = _write_job(job, aside, progress, title, chapters)
         pictures = sum(len(part.plan.pictures) for part in job.parts)
@@ -92,7 +93,7 @@ def _write(
 
 def _write_job(job: Job, path: Path, progress: Progress, title: str, chapters: bool) -> int:
     """Write the whole job; returns how many pictures were copied."""
-    plans, films = [part.plan for part in job.parts], [part.source.film for part in job.parts]
+    plans, films = [part.plan for part in job.parts], [part.film for part in job.parts]
     ticks = [job.tick(part, shown) for part in job.parts for shown in part.plan.pictures]
     sound = sound_for(plans, films)
     track = None if sound is None else SoundTrack(plans, films, [part.start for part in job.parts], job.seconds, sound)
@@ -146,7 +147,8 @@ class _Rows:
         shown = part.plan.pictures[stretch.first : stretch.last]
         ticks = {one.source: self._job.tick(part, one) for one in shown}
         assert self._job.ground is not None
-        first, film, count = shown[0].source or 0, part.source.film, 0
+        assert part.film is not None
+        first, film, count = shown[0].source or 0, part.film, 0
         for one in taken(film, self._job.ground, first, first + len(shown)):
             yield Coded(ticks[one.number], one.data, one.is_key)
             count += 1
@@ -158,7 +160,7 @@ class _Rows:
         """The pictures of a stretch for the encoder, with the tick of each."""
         shown = part.plan.pictures[stretch.first : stretch.last]
         numbers = [one.source for one in shown if one.source is not None]
-        row = part.source.frames.row(numbers[0], numbers[-1] + 1) if numbers else iter(())
+        row = part.source.frames.row(numbers[0], numbers[-1] + 1) if numbers and part.source is not None else iter(())
         number, frame = -1, None
         for look, alike in itertools.groupby(shown, key=lambda one: one.look):
             still = None
@@ -167,11 +169,17 @@ class _Rows:
                     number, frame = next(row)
                 if look in (Look.PLAY, Look.SLOW):
                     assert frame is not None
+                    assert part.pictures is not None
                     yield part.pictures.played(number, frame), self._job.tick(part, one)
                     continue
                 if still is None:
-                    still = frame_of(part.pictures.shown(look, one.source, frame), self._job.canvas.tags)
+                    still = frame_of(self._still(part, look, one.source, frame), self._job.canvas.tags)
                 yield still, self._job.tick(part, one)
+
+    def _still(self, part: Part, look: Look, number: int | None, frame: av.VideoFrame | None) -> Planes:
+        if part.pictures is None:
+            return drawn_card(part.plan, look, self._job.canvas)
+        return part.pictures.shown(look, number, frame)
 
 
 def _sets(job: Job) -> bytes:
@@ -183,13 +191,13 @@ def _sets(job: Job) -> bytes:
 
 def _chapters(job: Job) -> list[Chapter]:
     return [
-        Chapter(one_line(part.plan.clip.name) or f"Clip {number}", part.start, part.start + part.plan.seconds)
+        Chapter(one_line(part.plan.piece.name) or f"Clip {number}", part.start, part.start + part.plan.seconds)
         for number, part in enumerate(job.parts, start=1)
     ]
 
 
 def _notes(job: Job) -> Iterator[str]:
-    for source in {id(part.source): part.source for part in job.parts}.values():
+    for source in {id(part.source): part.source for part in job.parts if part.source is not None}.values():
         name = source.film.path.name
         if source.frames.missing:
             yield f"{name}: damaged frames, the one beside each stands in its place: {len(source.frames.missing)}"
