@@ -106,8 +106,12 @@ class LettersPresenter:
         """How much room is left; "" while there is plenty."""
         left = LONGEST_WORDS - len(text)
         if left < 0:
-            return f"{-left} characters too many"
-        return f"{left} characters left" if left < 200 else ""
+            return f"{_characters(-left)} too many"
+        return f"{_characters(left)} left" if left < 200 else ""
+
+
+def _characters(many: int) -> str:
+    return f"{many} character{'' if many == 1 else 's'}"
 
 
 def build(review: Review) -> tuple[LetterTo, ...]:

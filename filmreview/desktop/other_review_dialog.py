@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PyQt6.QtCore import QEvent, Qt, pyqtSignal
-from PyQt6.QtGui import QKeyEvent
+from PyQt6.QtGui import QIcon, QKeyEvent
 from PyQt6.QtWidgets import (
     QCheckBox,
     QDialog,
@@ -52,6 +52,7 @@ class OtherReviewDialog(QDialog):
         super().__init__(parent)
         self._presenter = presenter
         self._rows: tuple[OtherRow, ...] = ()
+        self._icons: dict[str, QIcon] = {}
         mine, theirs = presenter.who
         self.setWindowTitle(f"The review of {theirs} beside this one")
         self.only_differing = QCheckBox("Only where we differ")
@@ -71,17 +72,19 @@ class OtherReviewDialog(QDialog):
         self._connect()
         self.refresh()
 
-    def refresh(self) -> None:
-        """The pairs changed; the one chosen stays chosen where it is still there."""
+    def refresh(self, anew: bool = False) -> None:
+        """The pairs changed; the one chosen stays chosen where it is still there. anew: fill every row."""
         chosen, place = self.chosen(), self.table.currentRow()
         if self._presenter.laid is None:
             self.reject()
             return
+        before = () if anew else self._rows
         self._rows = self._presenter.rows(self.only_differing.isChecked())
         self.table.blockSignals(True)  # the choice is set again below
         self.table.setRowCount(len(self._rows))
         for number, row in enumerate(self._rows):
-            self._fill(number, row)
+            if number >= len(before) or before[number] != row:
+                self._fill(number, row)
         self.table.blockSignals(False)
         keys = [row.key for row in self._rows]
         if keys:
@@ -99,7 +102,8 @@ class OtherReviewDialog(QDialog):
     def changeEvent(self, event: QEvent | None) -> None:
         """Light or dark: the shapes follow."""
         if event is not None and event.type() == QEvent.Type.PaletteChange and hasattr(self, "buttons"):
-            self.refresh()
+            self._icons.clear()
+            self.refresh(anew=True)
         super().changeEvent(event)
 
     def _chosen_row(self) -> OtherRow | None:
@@ -114,12 +118,17 @@ class OtherReviewDialog(QDialog):
             cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text}")
             word = next((one for one in RULINGS if text.startswith(one)), "") if column in (MY_SIDE, THEIR_SIDE) else ""
             if word:
-                cell.setIcon(row_icon(word, False, self.palette()))
+                cell.setIcon(self._icon(word))
             if column == CHOICE and row.choice == THEIRS:
                 font = cell.font()
                 font.setBold(True)
                 cell.setFont(font)
             self.table.setItem(number, column, cell)
+
+    def _icon(self, word: str) -> QIcon:
+        if word not in self._icons:
+            self._icons[word] = row_icon(word, False, self.palette())
+        return self._icons[word]
 
     def _show_chosen(self) -> None:
         row = self._chosen_row()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PyQt6.QtCore import QEvent, Qt, pyqtSignal
-from PyQt6.QtGui import QKeyEvent
+from PyQt6.QtGui import QIcon, QKeyEvent
 from PyQt6.QtWidgets import (
     QCheckBox,
     QGridLayout,
@@ -62,6 +62,7 @@ class OwnCallPlace(QWidget):
         self._presenter = presenter
         self._rows: tuple[OwnCallRow, ...] = ()
         self._shown = ""
+        self._icons: dict[str, QIcon] = {}
         self.hide_rulings = QCheckBox("Hide rulings until my call")
         self.summary = QLabel()
         self.summary.setMinimumWidth(1)  # a narrow window cuts it; its tool tip has it all
@@ -80,14 +81,15 @@ class OwnCallPlace(QWidget):
         self._connect()
         self.refresh()
 
-    def refresh(self) -> None:
-        """The review or its findings changed: the row chosen stays, and so does what is being written."""
-        chosen = self.chosen()
+    def refresh(self, anew: bool = False) -> None:
+        """The review or its findings changed: the row chosen stays, and so does what is being written. anew: fill every row."""
+        chosen, before = self.chosen(), () if anew else self._rows
         self._rows = self._presenter.rows()
         self.table.blockSignals(True)  # the choice is set again below
         self.table.setRowCount(len(self._rows))
         for number, row in enumerate(self._rows):
-            self._fill(number, row)
+            if number >= len(before) or before[number] != row:
+                self._fill(number, row)
         self.table.blockSignals(False)
         self.summary.setText(self._presenter.summary())
         self.summary.setToolTip(self.summary.text())
@@ -116,7 +118,8 @@ class OwnCallPlace(QWidget):
     def changeEvent(self, event: QEvent | None) -> None:
         """Light or dark: the shapes follow."""
         if event is not None and event.type() == QEvent.Type.PaletteChange and hasattr(self, "both"):
-            self.refresh()
+            self._icons.clear()
+            self.refresh(anew=True)
         super().changeEvent(event)
 
     def keyPressEvent(self, event: QKeyEvent | None) -> None:
@@ -139,8 +142,13 @@ class OwnCallPlace(QWidget):
             cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text or 'none'}")
             word = row.call.partition(",")[0] if column == CALL else row.book if column == BOOK else ""
             if word:
-                cell.setIcon(row_icon(word, False, self.palette()))
+                cell.setIcon(self._icon(word))
             self.table.setItem(number, column, cell)
+
+    def _icon(self, word: str) -> QIcon:
+        if word not in self._icons:
+            self._icons[word] = row_icon(word, False, self.palette())
+        return self._icons[word]
 
     def _show_chosen(self) -> None:
         tag = self.chosen()

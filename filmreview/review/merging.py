@@ -6,9 +6,11 @@ other review is only read. A film is the same when its size and the digest of it
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import islice
 
 from filmreview.errors import FilmReviewError
 from filmreview.facts.items import TEAMS
@@ -143,10 +145,9 @@ def _matched(
     mine: Review, theirs: Review, placed: Sequence[PlacedTag], films: Mapping[str, str], within: Fraction
 ) -> list[tuple[PlacedTag | None, PlacedTag | None]]:
     """Every tag of both, each once: pairs made nearest first, the same thing on the same player before the same place."""
-    near = [
-        (_apart(mine, theirs, one, other), one, other) for one in mine.tags for other in placed if films[other.film] == one.film
-    ]
-    near.sort(key=lambda found: (found[0], found[1].id, found[2].id))
+    near = sorted(
+        _near(mine, theirs, placed, films, max(within, SAME_INSTANT)), key=lambda found: (found[0], found[1].id, found[2].id)
+    )
     same = [pair for pair in near if pair[0] <= within and _whose(pair[1]) == _whose(pair[2])]
     place = [pair for pair in near if pair[0] <= SAME_INSTANT and _cover(pair[1], pair[2]) >= LEAST_COVER]
     left, right = {tag.id for tag in mine.tags}, {tag.id for tag in placed}
@@ -160,8 +161,24 @@ def _matched(
     return matches + [(None, tag) for tag in placed if tag.id in right]
 
 
-def _apart(mine: Review, theirs: Review, one: PlacedTag, other: PlacedTag) -> Fraction:
-    return abs(mine.film(one.film).seconds_of(one.moment) - theirs.film(other.film).seconds_of(other.moment))
+def _near(
+    mine: Review, theirs: Review, placed: Sequence[PlacedTag], films: Mapping[str, str], most: Fraction
+) -> Iterator[tuple[Fraction, PlacedTag, PlacedTag]]:
+    """Every two tags of one film that lie no further apart than that, with the seconds between them."""
+    by_film: dict[str, list[tuple[Fraction, PlacedTag]]] = {}
+    for other in placed:
+        at = theirs.film(other.film).seconds_of(other.moment)
+        by_film.setdefault(films[other.film], []).append((at, other))
+    for there in by_film.values():
+        there.sort(key=lambda one: one[0])
+    for one in mine.tags:
+        at = mine.film(one.film).seconds_of(one.moment)
+        there = by_film.get(one.film, [])
+        first = bisect_left(there, at - most, key=lambda found: found[0])
+        for seconds, other in islice(there, first, None):
+            if seconds > at + most:
+                break
+            yield abs(seconds - at), one, other
 
 
 def _whose(tag: PlacedTag) -> tuple[str, str | None, str]:
