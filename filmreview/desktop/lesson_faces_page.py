@@ -25,7 +25,7 @@ from PyQt6.QtWidgets import (
 from filmreview.cautions import MINORS
 from filmreview.desktop.lesson_faces_presenter import FacesPresenter
 from filmreview.desktop.picture import PictureCanvas, image_of
-from filmreview.desktop.small_widgets import Choice, heading, wrapped
+from filmreview.desktop.small_widgets import heading, wrapped
 from filmreview.facts.region import Box
 from filmreview.lessons.lesson_faces import BLURRED, CONSENT, NOBODY, OPEN, Stretch
 from filmreview.measure.shape import bounds_of
@@ -33,7 +33,9 @@ from filmreview.review.model import Blur
 
 STEPS = 200
 ICON = 48  # pixels of a small picture
-ANSWERS = {OPEN: "not answered", BLURRED: "blurred: the list is right", CONSENT: "consent is held", NOBODY: "nobody is on it"}
+ANSWERS = {OPEN: "not answered", BLURRED: "blurred by the list", CONSENT: "consent is held", NOBODY: "nobody is on it"}
+GIVEN = {BLURRED: "Blur: the list is right", CONSENT: "Consent is held", NOBODY: "Nobody is on it"}
+"""What is pressed to answer: a list gone through with the arrow keys would answer on the way."""
 
 
 class LessonFaces(QWidget):
@@ -44,7 +46,9 @@ class LessonFaces(QWidget):
         self._presenter, self._finder = presenter, finder
         self._stretches: tuple[Stretch, ...] = ()
         self.stretches = _list("stretches of film that the lesson shows")
-        self.answer = Choice("answer for the faces of the stretch chosen", ANSWERS.values())
+        self.answers = {choice: _button(words) for choice, words in GIVEN.items()}
+        self.answer = QLabel()
+        self.answer.setAccessibleName("answer for the faces of the stretch chosen")
         self.all = _button("The same for all")
         self.blurs = _list("faces to be blurred on the stretch chosen")
         self.blurs.setIconSize(QSize(ICON, ICON))
@@ -82,10 +86,10 @@ class LessonFaces(QWidget):
     def _show_stretch(self) -> None:
         stretch = self._stretches[self._place()] if self._stretches else None
         blurs = stretch.blurs if stretch else ()
-        self.answer.show_text(ANSWERS[stretch.choice if stretch else OPEN])
+        self.answer.setText(f"Faces on it: {ANSWERS[stretch.choice if stretch else OPEN]}")
         _fill(self.blurs, [_blur_words(stretch, one) for one in blurs if stretch], max(0, self.blurs.currentRow()))
         self._show_pictures()
-        for widget in (self.answer, self.slider, self.add):
+        for widget in (*self.answers.values(), self.slider, self.add):
             widget.setEnabled(stretch is not None)
         self.ask_frame()
 
@@ -147,12 +151,8 @@ class LessonFaces(QWidget):
         if self._chosen_blur():
             self._presenter.remove(self._place(), self._chosen_blur())
 
-    def _answered(self, text: str) -> None:
-        choice = next(name for name, words in ANSWERS.items() if words == text)
-        if choice == OPEN:
-            self._show_stretch()  # an answer is taken back by changing the list
-        elif choice == BLURRED and not self._stretches[self._place()].blurs:
-            self._show_stretch()
+    def _answered(self, choice: str) -> None:
+        if choice == BLURRED and not self._stretches[self._place()].blurs:
             self.note.setText("No face is on the list of this stretch yet: put them there first")
         else:
             self._presenter.answer(self._place(), choice)
@@ -169,7 +169,8 @@ class LessonFaces(QWidget):
         self.blurs.currentRowChanged.connect(lambda _row: self._show_frame())
         self.slider.valueChanged.connect(lambda _value: self.ask_frame())
         self.as_written.toggled.connect(lambda _on: self.ask_frame())
-        self.answer.chosen.connect(self._answered)
+        for choice, button in self.answers.items():
+            button.clicked.connect(lambda _checked=False, choice=choice: self._answered(choice))
         self.all.clicked.connect(lambda _checked=False: self._answer_all())
         self.add.clicked.connect(lambda _checked=False: self._add())
         self.correct.clicked.connect(lambda _checked=False: self._correct())
@@ -184,10 +185,10 @@ class LessonFaces(QWidget):
         left = QVBoxLayout()
         left.addWidget(heading("Shown by the lesson"))
         left.addWidget(self.stretches, 2)
-        left.addWidget(QLabel("Faces on the stretch chosen"))
-        answers = QHBoxLayout()
-        answers.addWidget(self.answer, 1)
-        answers.addWidget(self.all)
+        left.addWidget(self.answer)
+        answers = QGridLayout()
+        for place, button in enumerate((*self.answers.values(), self.all)):
+            answers.addWidget(button, place // 2, place % 2)
         left.addLayout(answers)
         left.addWidget(heading("Blurred on it"))
         left.addWidget(self.blurs, 2)

@@ -34,7 +34,7 @@ class LessonPreview(QWidget):
         self.slider.setRange(0, STEPS)
         self.slider.setPageStep(STEPS // 10)
         self.slider.setAccessibleName("place in the clip")
-        self.slider.setValue(STEPS // 2)
+        self.slider.setValue(STEPS * 3 // 10)  # as a rule the question is held there
         self.time = QLabel()
         self.time.setAccessibleName("time in the clip and what is shown")
         self._pages = QStackedLayout()
