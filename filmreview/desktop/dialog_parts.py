@@ -1,8 +1,8 @@
-"""Parts that the dialogs of the desk share: buttons that Enter does not press from elsewhere."""
+"""Parts that the dialogs of the desk share: buttons that Enter does not press from elsewhere, a size that fits the screen."""
 
 from __future__ import annotations
 
-from PyQt6.QtWidgets import QDialogButtonBox, QPushButton
+from PyQt6.QtWidgets import QDialog, QDialogButtonBox, QPushButton
 
 
 def dialog_button(words: str) -> QPushButton:
@@ -21,3 +21,11 @@ def close_button() -> QDialogButtonBox:
     close.setAutoDefault(False)
     close.setDefault(False)
     return buttons
+
+
+def sized(dialog: QDialog, letters: int, lines: int) -> None:
+    """Begin as wide as so many letters and as high as so many lines, but never larger than the screen."""
+    metrics, screen = dialog.fontMetrics(), dialog.screen()
+    assert screen is not None, "a dialog is on a screen"
+    room = screen.availableGeometry()
+    dialog.resize(min(metrics.averageCharWidth() * letters, room.width()), min(metrics.height() * lines, room.height()))

@@ -13,7 +13,7 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
-from filmreview.desktop.dialog_parts import close_button, dialog_button
+from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.films_presenter import FilmsPresenter
 from filmreview.desktop.small_widgets import wrapped
 
@@ -51,7 +51,7 @@ class FilmsDialog(QDialog):
         layout.addLayout(row)
         layout.addWidget(wrapped(how_to_tie))
         layout.addWidget(buttons)
-        self.resize(self.fontMetrics().averageCharWidth() * 110, self.fontMetrics().height() * 18)
+        sized(self, 110, 18)
         self._connect()
         self.refresh()
 

@@ -18,7 +18,7 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
-from filmreview.desktop.dialog_parts import close_button, dialog_button
+from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.keys_in_force import native, portable
 from filmreview.desktop.keys_presenter import SCOPES, KeyRow, KeysPresenter
 from filmreview.desktop.small_widgets import Choice, wrapped
@@ -146,8 +146,7 @@ class KeysDialog(QDialog):
         layout.addLayout(change)
         layout.addWidget(self.told)
         layout.addLayout(others)
-        letters = self.fontMetrics().averageCharWidth()
-        self.resize(letters * 110, self.fontMetrics().height() * 34)
+        sized(self, 110, 34)
 
 
 def _table() -> QTableWidget:

@@ -18,7 +18,7 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
-from filmreview.desktop.dialog_parts import close_button, dialog_button
+from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.letters_presenter import LetterEntry, LettersPresenter
 from filmreview.desktop.small_widgets import heading, wrapped
 
@@ -199,7 +199,7 @@ class LettersDialog(QDialog):
         layout.addWidget(self.replies, 2)
         layout.addWidget(self.no_replies)
         layout.addWidget(self.buttons)
-        self.resize(self.fontMetrics().averageCharWidth() * 120, self.fontMetrics().height() * 32)
+        sized(self, 120, 32)
 
     def _connect(self) -> None:
         self.officials.currentRowChanged.connect(lambda _row: self._official_changed())

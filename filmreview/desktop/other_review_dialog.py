@@ -16,14 +16,14 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
-from filmreview.desktop.dialog_parts import close_button, dialog_button
+from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.other_review_presenter import MINE, SAME, THEIRS, Key, OtherReviewPresenter, OtherRow
 from filmreview.desktop.shapes import RULINGS, row_icon
 from filmreview.desktop.small_widgets import heading, wrapped
 
 HEAD = ("Time", "Whose", "Item", "Differs in", "Mine", "Theirs", "What to do")
 TIME, WHO, ITEM, DIFFERS, MY_SIDE, THEIR_SIDE, CHOICE = range(len(HEAD))
-_WIDTHS = {TIME: 10, WHO: 18, ITEM: 13, DIFFERS: 22, MY_SIDE: 26, THEIR_SIDE: 26}
+_WIDTHS = {TIME: 10, WHO: 17, ITEM: 13, DIFFERS: 20, CHOICE: 13}
 
 
 class PairTable(QTableWidget):
@@ -171,7 +171,8 @@ class OtherReviewDialog(QDialog):
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         head.setHighlightSections(False)
         head.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        head.setStretchLastSection(True)
+        for side in (MY_SIDE, THEIR_SIDE):
+            head.setSectionResizeMode(side, QHeaderView.ResizeMode.Stretch)
         letter = table.fontMetrics().averageCharWidth()
         for column, letters in _WIDTHS.items():
             table.setColumnWidth(column, letters * letter)
@@ -197,7 +198,7 @@ class OtherReviewDialog(QDialog):
         layout.addWidget(self.table, 1)
         layout.addLayout(both)
         layout.addLayout(row)
-        self.resize(self.fontMetrics().averageCharWidth() * 150, self.fontMetrics().height() * 32)
+        sized(self, 150, 32)
 
     def _connect(self) -> None:
         self.only_differing.toggled.connect(lambda _on: self.refresh())

@@ -15,7 +15,7 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.cautions import STUDY_AID
-from filmreview.desktop.dialog_parts import close_button
+from filmreview.desktop.dialog_parts import close_button, sized
 from filmreview.desktop.small_widgets import heading, wrapped
 from filmreview.review.own_calls import OUTCOMES, Score, Tally
 
@@ -41,7 +41,7 @@ class ScoreDialog(QDialog):
             layout.addWidget(table, 1)
         layout.addWidget(wrapped(f"{STAYS} {STUDY_AID}"))
         layout.addWidget(buttons)
-        self.resize(self.fontMetrics().averageCharWidth() * 110, self.fontMetrics().height() * 30)
+        sized(self, 110, 30)
 
 
 def _table(name: str, tallies: Mapping[str, Tally]) -> QTableWidget:
