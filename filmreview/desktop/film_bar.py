@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from PyQt6.QtCore import QEvent, Qt, pyqtSignal
+from PyQt6.QtGui import QResizeEvent
 from PyQt6.QtWidgets import QHBoxLayout, QLabel, QToolButton, QWidget
 
 from filmreview.desktop.film_bar_rows import WrappingRow
@@ -84,6 +85,10 @@ class FilmBar(QWidget):
         """The next faster (1) or slower (-1) speed."""
         place = min(max(0, self.rate.currentIndex() + way), self.rate.count() - 1)
         self._player.set_rate(self._player.rates[place])
+
+    def resizeEvent(self, _event: QResizeEvent | None) -> None:
+        """A second row needs its room, whatever the places below it ask for."""
+        self.setMinimumHeight(self.heightForWidth(self.width()))
 
     def changeEvent(self, event: QEvent | None) -> None:
         """Light or dark: the icons follow."""

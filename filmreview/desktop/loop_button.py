@@ -6,12 +6,12 @@ from collections.abc import Callable
 
 from PyQt6.QtCore import Qt
 from PyQt6.QtGui import QAction
-from PyQt6.QtWidgets import QMenu, QToolButton
+from PyQt6.QtWidgets import QMenu, QPushButton
 
 HOW = "A part of the film played over and over; it ends before the frame where its end is set"
 
 
-class LoopButton(QToolButton):
+class LoopButton(QPushButton):
     """A button with a menu. from_here, to_here, off: what its lines do."""
 
     def __init__(self, from_here: Callable[[], None], to_here: Callable[[], None], off: Callable[[], None]) -> None:
@@ -22,8 +22,7 @@ class LoopButton(QToolButton):
             self._add(menu, words, do)
         self._off = self._add(menu, "&Off", off)
         self.setMenu(menu)
-        self.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
-        self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextOnly)
+        self.setAutoDefault(False)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.show_loop("")
 

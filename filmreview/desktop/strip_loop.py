@@ -4,29 +4,25 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from PyQt6.QtCore import QRectF, Qt
-from PyQt6.QtGui import QPainter, QPainterPath, QPalette, QPen
+from PyQt6.QtCore import QRectF
+from PyQt6.QtGui import QPainter, QPalette
 
 from filmreview.desktop.strip_paint import Line
 
-_FOOT = 6.0  # pixels that the bracket's ends reach inwards along the upper edge
 Ends = tuple[Fraction, Fraction]
 
 
 def paint_loop(painter: QPainter, palette: QPalette, line: Line, ends: Ends) -> None:
-    """A bracket that lies along the lower edge and stands up at both ends; an end off the line is left out."""
+    """A bracket that lies along the upper edge, where nothing is written, and stands down at both ends."""
     left, right = (line.scale.x_of(seconds) for seconds in ends)
-    top, bottom = line.rect.top() + 2, line.rect.bottom() - 2
-    path = QPainterPath()
-    path.moveTo(left + _FOOT, top)
-    path.lineTo(left, top)
-    path.lineTo(left, bottom)
-    path.lineTo(max(right, left + 2), bottom)
-    path.lineTo(max(right, left + 2), top)
-    path.lineTo(max(right, left + 2) - _FOOT, top)
+    right = max(right, left + 4)
+    top, bottom = line.rect.top() + 2.5, line.rect.bottom() - 1
     painter.save()
     painter.setClipRect(QRectF(line.rect))
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    for role, width in ((QPalette.ColorRole.Base, 5.0), (QPalette.ColorRole.Text, 2.5)):
-        painter.strokePath(path, QPen(palette.color(role), width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
+    bar, colour = QRectF(left, top - 1.5, right - left, 3), palette.color(QPalette.ColorRole.Text)
+    for x in (left, right):
+        leg = QRectF(x - 1, top, 2, bottom - top)
+        painter.fillRect(leg.adjusted(-1, 0, 1, 0), palette.color(QPalette.ColorRole.Base))
+        painter.fillRect(leg, colour)
+    painter.fillRect(bar, colour)
     painter.restore()

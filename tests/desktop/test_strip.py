@@ -241,7 +241,7 @@ def test_a_loop_shows_on_both_lines_and_is_told(strip: FilmStrip) -> None:
     shown = array_of(strip.grab().toImage())
     for line in (strip.whole_line(), strip.near_line()):
         for seconds in (Fraction(1, 2), Fraction(1)):
-            x, y = round(line.scale.x_of(seconds)), round(line.rect.bottom() - 3)
+            x, y = round(line.scale.x_of(seconds)), round(line.rect.top() + 2)
             if line.shows(seconds):
                 assert (plain[y - 3 : y + 2, x - 2 : x + 3] != shown[y - 3 : y + 2, x - 2 : x + 3]).any()
     assert "loop 0:00.500 to 0:01.500" in strip.accessibleDescription()
