@@ -17,7 +17,7 @@ from PIL import Image, ImageDraw, ImageFilter
 
 from filmreview.film.writing import FilmWriter, Writing
 
-WIDTH, HEIGHT, FRAMES, RATE = 320, 180, 72, 25
+WIDTH, HEIGHT, FRAMES, RATE = 320, 180, 48, 25
 _WIDE, _HIGH = 1600, 900  # of the ground the camera moves over
 _SKINS = ((224, 186, 160), (120, 82, 60), (190, 140, 108))
 _HAIR = ((60, 40, 30), (20, 18, 18), (150, 110, 60))

@@ -114,7 +114,7 @@ def test_backwards_too(film: Film) -> None:
 
 
 def test_every_face_can_be_read_before_and_none_after(film: Film, blurs: tuple[Blur, ...], tmp_path: Path) -> None:
-    """Two digits on each face, picked out of 90: right by chance once in 90 frames; the 99.9 % bound of 216 tries is 9."""
+    """Two digits on each face, picked out of 90: right by chance once in 90 frames; of 144 tries more than 7 with p < 0.001."""
     written = write_clip(blurred_clip(film, blurs), tmp_path / "clip.mp4", "question")
     before = [film.frame(number).picture() for number in range(FRAMES)]
     after = read_back(written.path).pictures
@@ -130,7 +130,7 @@ def test_every_face_can_be_read_before_and_none_after(film: Film, blurs: tuple[B
         assert read_code(mean_face(before, face), (0, 0, 40, 40))[0] == face.code
         assert read_code(mean_face(after, face), (0, 0, 40, 40))[0] != face.code
     assert right["before"] == 3 * FRAMES
-    assert right["after"] <= 9
+    assert right["after"] <= 7
     assert max(likeness) < 0.6
 
 
@@ -247,13 +247,13 @@ def test_faces_found_now_and_then_are_joined_over_time(film: Film, lag: int) -> 
                 found.append(
                     Found(Box(max(0, round(x) + int(off[0])), max(0, round(y) + int(off[1])), round(width), round(height)), 0.6)
                 )
-        if number > 40 + lag:
+        if number > 35 + lag:
             found.append(Found(Box(5, 150, 12, 12), 0.3))
         return found
 
     small_before = [small(film.frame(number).picture()) for number in range(FRAMES)]
     proposed = propose_faces(film, everything(film), "f1", finder=find)
-    assert len(looked) == 25  # every eighth of a second of 25 frames a second: every third frame, and the last one
+    assert len(looked) == 17  # every eighth of a second of 25 frames a second: every third frame, and the last one
     assert {one.origin for one in proposed} == {"proposed"}
     assert len(proposed) == 4
     for face, one in zip(FACES, proposed, strict=False):
