@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PyQt6.QtCore import QEvent, QModelIndex, Qt, pyqtSignal
+from PyQt6.QtCore import QEvent, QItemSelection, QModelIndex, Qt, pyqtSignal
 from PyQt6.QtGui import QImage, QKeyEvent, QKeySequence
 from PyQt6.QtWidgets import (
     QAbstractItemView,
@@ -80,7 +80,8 @@ class Ledger(QWidget):
     def chosen(self) -> tuple[str, ...]:
         """The ids of the rows chosen, from above."""
         selection = self.table.selectionModel()
-        ranges = selection.selection() if selection is not None else ()  # quicker than asking for every row chosen
+        found = selection.selection() if selection is not None else QItemSelection()
+        ranges = [found[place] for place in range(len(found))]  # quicker than asking for every row chosen
         shown = sorted({row for one in ranges for row in range(one.top(), one.bottom() + 1)})
         return tuple(self.model.row(self.filter.mapToSource(self.filter.index(row, TIME)).row()).tag for row in shown)
 

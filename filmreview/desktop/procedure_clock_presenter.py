@@ -227,13 +227,11 @@ class ProcedureClockPresenter:
             self._desk.message(f"noted: {said.says}" + self._whose_hint(said))
             self.events.tell("events")
 
-        more = (said.length, said.before_start, said.note, said.kind, said.charged_to)
-        return self._desk.try_change(AddEvent(*place, said.what, said.team, said.player, *more), noted)
+        return self._desk.try_change(AddEvent(*place, said.what, **said.besides), noted)
 
     def _edit(self, event: PlacedEvent, said: EventSaid) -> bool:
         assert said.what is not None, "a line without it is not kept"
-        fields = {"team": said.team, "player": said.player, "length": said.length, "before_start": said.before_start}
-        changed = replace(event, what=said.what, note=said.note, kind=said.kind, charged_to=said.charged_to, **fields)
+        changed = replace(event, what=said.what, **said.besides)
         return self._desk.try_change(EditEvent(changed), lambda _ids: self._desk.message(f"changed: {said.says}"))
 
     def _whose_hint(self, said: EventSaid) -> str:

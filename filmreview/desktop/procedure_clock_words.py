@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import TypedDict
 
 from filmreview.errors import FilmReviewError, nearest
 from filmreview.film.moment import format_time
@@ -29,6 +30,18 @@ _PIECE = re.compile(r'"[^"]*"?|[^\s,]+')
 _WHO = re.compile(r"(h|v|home|visitors?)?#?(\d{1,2})?")
 _SIDES = {"h": "home", "home": "home", "v": "visitor", "visitor": "visitor", "visitors": "visitor"}
 _LONGEST = 4  # words of an event word
+
+
+class Besides(TypedDict):
+    """What an event holds besides its word, film and moment."""
+
+    team: str | None
+    player: str | None
+    length: int | None
+    before_start: Fraction | None
+    note: str
+    kind: str | None
+    charged_to: str | None
 
 
 @dataclass(frozen=True)
@@ -51,6 +64,19 @@ class EventSaid:
     def complete(self) -> bool:
         """True when an event can be made of it."""
         return self.what is not None and not self.unread
+
+    @property
+    def besides(self) -> Besides:
+        """Everything but what happened, by the names that changes and events have for it."""
+        return Besides(
+            team=self.team,
+            player=self.player,
+            length=self.length,
+            before_start=self.before_start,
+            note=self.note,
+            kind=self.kind,
+            charged_to=self.charged_to,
+        )
 
     @property
     def says(self) -> str:

@@ -113,9 +113,9 @@ class RuleReader(QDialog):
         if self.rules.currentItem() is None and self.look_for.text():
             self.rules.setCurrentRow(0)
         self.rules.blockSignals(False)
-        item = self.rules.currentItem()
-        if item is not None:
-            self.rules.scrollToItem(item, QAbstractItemView.ScrollHint.PositionAtCenter)
+        chosen = self.rules.currentItem()
+        if chosen is not None:
+            self.rules.scrollToItem(chosen, QAbstractItemView.ScrollHint.PositionAtCenter)
         self._chosen()
 
     def _chosen(self, *_items: object) -> None:

@@ -159,8 +159,8 @@ class StoppagePresenter:
         if place[0] != one.film:
             self._desk.message("the picture shows another film than the stoppage is on")
             return False
-        edge = {"end": place[1]} if end else {"start": place[1]}
-        return self._edit((stoppage_id,), lambda one: replace(one, origin=BY_HAND, **edge))
+        start, ends = (one.start, place[1]) if end else (place[1], one.end)
+        return self._edit((stoppage_id,), lambda one: replace(one, origin=BY_HAND, start=start, end=ends))
 
     def accept(self, ids: Sequence[str]) -> bool:
         """Proposed ones are right as they are: they are kept as if put down by hand, as one change."""

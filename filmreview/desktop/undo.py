@@ -137,4 +137,4 @@ class Undo(QObject):
 def _words(store: Store) -> tuple[list[str], list[str]]:
     """The words of the steps that are done, but for the first one, which made the game and stays, and of those undone."""
     steps = store.history_words()[1:]
-    return tuple([words for words, state in steps if state == wanted] for wanted in ("done", "undone"))
+    return [words for words, state in steps if state == "done"], [words for words, state in steps if state == "undone"]
