@@ -23,7 +23,7 @@ from filmreview.desktop.small_widgets import heading, wrapped
 
 HEAD = ("Time", "Whose", "Item", "Differs in", "Mine", "Theirs", "What to do")
 TIME, WHO, ITEM, DIFFERS, MY_SIDE, THEIR_SIDE, CHOICE = range(len(HEAD))
-_WIDTHS = {TIME: 10, WHO: 17, ITEM: 13, DIFFERS: 20, CHOICE: 13}
+_WIDTHS = {TIME: 10, WHO: 17, ITEM: 13, DIFFERS: 20, CHOICE: 15}
 
 
 class PairTable(QTableWidget):

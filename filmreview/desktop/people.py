@@ -36,7 +36,13 @@ class People:
         """The window has its deeds, actions and keys."""
         self._window.keys.presenter.events.on("keys", self._show_keys)
         self._show_keys()
+        self._window.card_presenter.events.on("kept", self._kept)
         self.own_calls.take_action(self._window.actions_by_name["hide_rulings"])
+
+    def _kept(self) -> None:
+        """Whoever reviews himself is told how he gets to his call."""
+        if self.own_calls.presenter.hidden:
+            self._window.desk.message(f"kept; {self._key('own_call')} gives your own call, and then shows the ruling")
 
     def _go_to_tag(self, tag: str) -> None:
         self._window.deeds.go_to_tag(tag)

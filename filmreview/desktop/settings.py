@@ -39,8 +39,9 @@ class Settings:
         """Keep these choices."""
         for name, text in kept_from(chosen).items():
             self._kept.setValue(name, text)
-        self.trouble = ""
         self._kept.sync()
+        kept = self._kept.status() != QSettings.Status.AccessError
+        self.trouble = "" if kept else f"the settings hold until the desk closes: {self._kept.fileName()} cannot be written"
 
     def recent(self) -> tuple[Path, ...]:
         """The reviews opened last that are still there, the last one first."""

@@ -18,7 +18,7 @@ from filmreview.facts.region import Box
 from filmreview.measure.shape import bounds_of
 from filmreview.review.changes import AddTag, EditTag, Together
 from filmreview.review.facts_beside import NOT_SAID, FactBeside, colour_names, facts_beside
-from filmreview.review.model import TEAM_FACTS, CrewResponse, PlacedTag, Review, Team
+from filmreview.review.model import TEAM_FACTS, CrewResponse, PlacedEvent, PlacedTag, Review, Team
 from filmreview.review.own_calls import HIDDEN, shown
 from filmreview.review.ruled import Finding, Findings
 
@@ -280,7 +280,19 @@ def _told(mine: Review, theirs: Review, films: Mapping[str, str]) -> tuple[str, 
     left = sum(tag.film not in films for tag in theirs.tags)
     if left:
         lines.append(f"{left} of their tags lie on a film that this review does not have")
+    events = sum(not _has_event(mine, theirs, event, films) for event in theirs.events)
+    if events:
+        lines.append(f"{events} of their events have no like here; only tags are taken over, put events down by hand")
     return tuple(lines)
+
+
+def _has_event(mine: Review, theirs: Review, event: PlacedEvent, films: Mapping[str, str]) -> bool:
+    at = theirs.film(event.film).seconds_of(event.moment)
+    return any(
+        (one.film, one.what, one.team, one.player) == (films.get(event.film), event.what, event.team, event.player)
+        and abs(mine.film(one.film).seconds_of(one.moment) - at) <= WITHIN
+        for one in mine.events
+    )
 
 
 def _kit(team: Team, part: str) -> str:

@@ -12,7 +12,7 @@ from filmreview.facts.fact import Amount, Fact, Origin
 from filmreview.facts.keys import parse_value
 from filmreview.facts.region import Box
 from filmreview.review import store
-from filmreview.review.changes import AddTag, EditGame, SetCrew
+from filmreview.review.changes import AddEvent, AddTag, EditGame, SetCrew
 from filmreview.review.crew_changes import SetOfficial
 from filmreview.review.facts_beside import FactBeside, facts_beside
 from filmreview.review.merging import CREW, FACTS, ITEM, NOTE, ONLY_MINE, ONLY_THEIRS, RULING, WHOSE, Beside, beside, take
@@ -194,6 +194,15 @@ def test_what_differs_between_the_set_ups_is_told(kept: Store, theirs: Store) ->
         "level: varsity here, sub-varsity in theirs",
         "visitor shorts: not said here, black in theirs",
         "1 of their tags lie on a film that this review does not have",
+    )
+
+
+def test_events_that_only_they_have_are_told(kept: Store, theirs: Store) -> None:
+    kept.apply(AddEvent("f1", moment("20"), "blood seen", "home", "10"))
+    for seconds, player in (("21", "10"), ("50", "10"), ("20", "0")):
+        theirs.apply(AddEvent("f2", moment(seconds), "blood seen", "home", player))
+    assert laid(kept, theirs).told == (
+        "2 of their events have no like here; only tags are taken over, put events down by hand",
     )
 
 

@@ -81,6 +81,7 @@ def test_no_ruling_is_seen_or_heard_before_the_own_call(
     assert any("hidden until your own call" in text for text in texts(hidden.card))
     press(qtbot, Qt.Key.Key_Return)
     settle(qtbot, hidden)
+    assert hidden.messages.words.text() == "kept; Ctrl+E gives your own call, and then shows the ruling"
     for key in (Qt.Key.Key_5, Qt.Key.Key_6, Qt.Key.Key_4):
         press(qtbot, key, CONTROL)
         settle(qtbot, hidden)

@@ -64,6 +64,15 @@ def test_a_file_that_cannot_be_read_is_kept_aside(file: Path, text: bytes) -> No
     assert Settings().chosen().jump == 3.0
 
 
+def test_settings_that_cannot_be_kept_say_so(file: Path) -> None:
+    file.mkdir()
+    settings = Settings()
+    assert settings.trouble.startswith("desk.ini: the settings cannot be opened, so the defaults are taken")
+    settings.choose(Chosen(jump=2.0))
+    assert settings.trouble.startswith("the settings hold until the desk closes")
+    assert settings.chosen().jump == 2.0
+
+
 def test_a_value_of_another_program_does_not_stop_the_start(file: Path) -> None:
     file.write_text(r"[General]" + "\n" + r'jump="@Variant(\0\0\0\x7f\0\0\0\xePyQt_PyObject\0junk)"' + "\n", encoding="utf-8")
     settings = Settings()
