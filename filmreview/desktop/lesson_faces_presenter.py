@@ -1,12 +1,9 @@
-"""The faces of a lesson while they are looked at: stretches, answers, and the blur list with its boxes. No Qt.
-
-A change of the blur list takes back the answers of every stretch it reaches into: what was confirmed is not there any more.
-"""
+"""The faces of a lesson while they are looked at: stretches, answers, and the blur list with its boxes. No Qt."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -16,12 +13,12 @@ from filmreview.desktop.events import Events
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
-from filmreview.film.moment import Moment, Span
+from filmreview.film.moment import Moment
 from filmreview.lessons.blur_regions import box_at, with_room
 from filmreview.lessons.clip import Clip
 from filmreview.lessons.face_proposal import propose_faces
-from filmreview.lessons.follow import Followed, corrected, follow
-from filmreview.lessons.lesson_faces import BLURRED, answer_faces, ask_faces_again
+from filmreview.lessons.lesson_blurs import LOST, Face, followed_face, list_change, put_right
+from filmreview.lessons.lesson_faces import BLURRED, answer_faces
 from filmreview.lessons.lesson_faces import Stretch as FilmStretch
 from filmreview.lessons.pictures import frames_of
 from filmreview.lessons.preview import preview
@@ -31,7 +28,6 @@ from filmreview.review.films import found_film
 from filmreview.review.lesson_changes import AddBlur, EditBlur, RemoveBlur
 from filmreview.review.model import Blur, BlurAt
 
-BY_HAND = "by hand"
 PICTURES = ("lesson faces picture", "lesson faces small")
 WORK = "lesson faces work"
 """The names of its jobs."""
@@ -120,17 +116,12 @@ class FacesPresenter:
             return
         start = BlurAt(frame.moment, box)
 
-        def work(progress: Progress) -> tuple[Blur, bool]:
+        def work(progress: Progress) -> Face:
             with self._opened(stretch, progress) as film:
-                end = _last(film, stretch.span)
-                later = follow(film, start, end, progress)
-                first = follow(film, start, _first(film, stretch.span), progress)
-                return _joined(stretch, first, later), first.lost or later.lost
+                return followed_face(film, stretch, start, progress)
 
-        def then(made: tuple[Blur, bool]) -> None:
-            blur, lost = made
-            told = "the face was lost on the way: go to where its box stops, and put it right there" if lost else ""
-            self._list_changed(AddBlur(blur.film, blur.regions, blur.end, BY_HAND), stretch, "face put on the list", told=told)
+        def then(face: Face) -> None:
+            self._list_changed(face.add, stretch, "face put on the list", told=LOST if face.lost else "")
 
         self._start("following the face", work, then)
 
@@ -140,11 +131,10 @@ class FacesPresenter:
         if frame is None or review is None:
             return
         blur = review.blur(blur_id)
-        reaching = _held_to(blur, stretch)
 
         def work(progress: Progress) -> Blur:
             with self._opened(stretch, progress) as film:
-                return corrected(reaching, BlurAt(frame.moment, box), film, progress)
+                return put_right(film, stretch, blur, BlurAt(frame.moment, box), progress)
 
         words = "blur put right"
         self._start("following the face anew", work, lambda made: self._list_changed(EditBlur(made), stretch, words, blur_id))
@@ -178,8 +168,8 @@ class FacesPresenter:
     def _list_changed(self, change: Change, stretch: FilmStretch, words: str, blur_id: str = "", told: str = "") -> None:
         review = self._desk.review
         if review is not None:
-            span = _with_blur(stretch.span, review.blur(blur_id) if blur_id else None)
-            self._change(Together((change, *ask_faces_again(review, stretch.film.id, span)), words), told)
+            blur = review.blur(blur_id) if blur_id else None
+            self._change(list_change(review, stretch, change, words, blur), told)
 
     def _change(self, change: Change, told: str = "") -> None:
         self._desk.change(change, lambda _ids: self._told(told), self._failed)
@@ -219,46 +209,13 @@ def _small(film: Film, at: BlurAt) -> np.ndarray:
 
 
 def _frame(film: Film, stretch: FilmStretch, share: float, blurred: bool) -> FaceFrame:
-    numbers = _numbers(film, stretch.span)
-    number = numbers[min(len(numbers) - 1, int(share * len(numbers)))]
+    first, stop = frames_of(stretch.span, film)
+    number = min(stop - 1, first + int(share * (stop - first)))
     moment = film.moment_of(number)
     boxes = tuple((one.id, box) for one in stretch.blurs if (box := box_at(one, moment)) is not None)
     if blurred:
         clip = Clip(Path(film.path), stretch.span, blurs=stretch.blurs)
-        picture = preview(clip, film, number - numbers[0], "question")
+        picture = preview(clip, film, number - first, "question")
     else:
         picture = film.frame(number).picture()
     return FaceFrame(picture, moment, stretch.film.time_text(moment), boxes)
-
-
-def _numbers(film: Film, span: Span) -> range:
-    """The numbers of the frames of a span."""
-    return range(*frames_of(span, film))
-
-
-def _first(film: Film, span: Span) -> Moment:
-    return film.moment_of(_numbers(film, span).start)
-
-
-def _last(film: Film, span: Span) -> Moment:
-    """The first moment after the span."""
-    stop = _numbers(film, span).stop
-    return film.moment_of(stop) if stop < len(film.index) else Moment(film.index.end, film.index.time_base)
-
-
-def _joined(stretch: FilmStretch, first: Followed, later: Followed) -> Blur:
-    """One blur of what was followed back and forth from the same frame."""
-    return Blur("", stretch.film.id, (*first.regions[:-1], *later.regions), later.end, BY_HAND)
-
-
-def _with_blur(span: Span, blur: Blur | None) -> Span:
-    """The span, made so long that it holds a blur that reaches out of it."""
-    if blur is None:
-        return span
-    start = min(span.start, blur.start, key=lambda one: one.seconds)
-    return Span(start, max(span.end, blur.end, key=lambda one: one.seconds))
-
-
-def _held_to(blur: Blur, stretch: FilmStretch) -> Blur:
-    """The blur, held at least to the end of the stretch, so that a face lost too early is followed on."""
-    return replace(blur, end=max(blur.end, stretch.span.end, key=lambda one: one.seconds))

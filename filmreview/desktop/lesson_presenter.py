@@ -6,8 +6,8 @@ the book says comes from the findings; nothing is decided here.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -16,9 +16,10 @@ import numpy as np
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.events import Events
 from filmreview.errors import FilmReviewError
-from filmreview.lessons.clip import Clip
+from filmreview.lessons.card_drawing import card_picture
+from filmreview.lessons.clip import Clip, Piece, Said
 from filmreview.lessons.lesson import Lesson, lesson_of, usual_title
-from filmreview.lessons.lesson_clips import clips_of
+from filmreview.lessons.lesson_clips import pieces_of
 from filmreview.lessons.lesson_faces import Stretch, check_faces, stretches
 from filmreview.lessons.pictures import plan_of
 from filmreview.lessons.plan import PAGE_HEIGHT, Ask, AskTag, LessonPlan, Settings, check_settings, plan_from_text, plan_to_text
@@ -53,13 +54,12 @@ class Row:
 @dataclass(frozen=True)
 class Shown:
     """A picture of the lesson as it will be written. at, seconds: where it stands in its clip, and how long that is. look: what
-    is shown there. picture: uint8 (h, w, 3), None for a question without film, which `words` then tell."""
+    is shown there. picture: uint8 (h, w, 3)."""
 
-    picture: np.ndarray | None
+    picture: np.ndarray
     look: str
     at: float
     seconds: float
-    words: str = ""
 
 
 @dataclass(frozen=True)
@@ -180,29 +180,28 @@ class LessonPresenter:
         """Make the picture of a row at a share (0 to 1) of its clip, as it will be written; "picture" is told then."""
         self.fault = ""
         row = self.rows[place]
-        if row.question.place is None:
-            self.shown = Shown(None, version, 0.0, 0.0, _told(row.question, version))
-            self.events.tell("picture")
-            return
         try:
-            clip = self._clip(row)
+            piece = self.piece(row)
         except FilmReviewError as error:
             self._no_picture(error)
             return
         height = min(PAGE_HEIGHT, self.settings.height)
-        self._desk.start(
-            lambda progress: self._picture(clip, version, share, height, progress),
-            self._take,
-            self._no_picture,
-            PICTURE,
-        )
 
-    def _clip(self, row: Row) -> Clip:
-        """The clip of one row, whether it is on or not; without cards, which belong to the whole."""
+        def work(progress: Progress) -> Shown:
+            if isinstance(piece, Said):
+                return _card(piece, version, share, height)
+            return self._picture(piece, version, share, height, progress)
+
+        self._desk.start(work, self._take, self._no_picture, PICTURE)
+
+    def piece(self, row: Row) -> Piece:
+        """What is written of one row, whether it is on or not; without title and end, which belong to the whole.
+
+        Raises FilmReviewError for settings that cannot be, and a film that is missing.
+        """
         check_settings(self.settings)
-        one = LessonPlan("one question", (row.ask,), self.settings)
-        lesson = Lesson(one, (row.question,), self._desk.review or self._found.review)
-        return clips_of(lesson, cards=False)[0]
+        one = LessonPlan("one question", (row.ask,), replace(self.settings, card=Fraction(0)))
+        return pieces_of(Lesson(one, (row.question,), self._desk.review or self._found.review))[0]
 
     def _picture(self, clip: Clip, version: str, share: float, height: int, progress: Progress) -> Shown:
         progress(0.0, "preview")
@@ -242,9 +241,10 @@ def _question(ask: Ask, found: Findings) -> Question:
     return lesson_of(LessonPlan("one question", (ask,), Settings()), found).questions[0]
 
 
-def _told(question: Question, version: str) -> str:
-    lines: Sequence[str] = (question.asked, "", question.setting, *question.told)
-    if version == "answer":
-        answer = question.answer
-        lines = (*lines, "", answer.short, answer.todo, *answer.reasons)
-    return "\n".join(lines)
+def _card(said: Said, version: str, share: float, height: int) -> Shown:
+    """The card of a question without film at a share of its time."""
+    asked, ruled = float(said.question.seconds), float(said.answer.seconds) if version == "answer" else 0.0
+    at = share * (asked + ruled)
+    answers = ruled > 0 and at >= asked
+    card = said.answer if answers else said.question
+    return Shown(card_picture(card, height * 16 // 9, height), "answer" if answers else "question", at, asked + ruled)

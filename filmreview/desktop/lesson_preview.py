@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PyQt6.QtCore import Qt, pyqtSignal
-from PyQt6.QtWidgets import QHBoxLayout, QLabel, QPlainTextEdit, QSlider, QStackedLayout, QVBoxLayout, QWidget
+from PyQt6.QtWidgets import QHBoxLayout, QLabel, QSlider, QVBoxLayout, QWidget
 
 from filmreview.desktop.lesson_presenter import Shown
 from filmreview.desktop.picture import PictureCanvas
@@ -25,9 +25,6 @@ class LessonPreview(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.canvas = PictureCanvas(name="picture as it will be written", only_look=True)
-        self.words = QPlainTextEdit()
-        self.words.setReadOnly(True)
-        self.words.setAccessibleName("question without film")
         self.version = Choice("version shown", VERSIONS)
         self.version.setMinimumContentsLength(15)
         self.slider = QSlider(Qt.Orientation.Horizontal)
@@ -37,15 +34,12 @@ class LessonPreview(QWidget):
         self.slider.setValue(STEPS * 3 // 10)  # as a rule the question is held there
         self.time = QLabel()
         self.time.setAccessibleName("time in the clip and what is shown")
-        self._pages = QStackedLayout()
-        self._pages.addWidget(self.canvas)
-        self._pages.addWidget(self.words)
         row = QHBoxLayout()
         row.addWidget(self.version)
         row.addWidget(self.slider, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addLayout(self._pages, 1)
+        layout.addWidget(self.canvas, 1)
         layout.addLayout(row)
         layout.addWidget(self.time)
         self.version.chosen.connect(lambda _text: self.ask())
@@ -59,14 +53,7 @@ class LessonPreview(QWidget):
         """Show a picture, or why there is none."""
         if shown is None:
             self.canvas.show_picture(None)
-            self._pages.setCurrentWidget(self.canvas)
             self.time.setText(fault)
             return
-        if shown.picture is None:
-            self.words.setPlainText(shown.words)
-            self._pages.setCurrentWidget(self.words)
-            self.time.setText("no film: asked on the page and on the sheets")
-            return
         self.canvas.show_picture(shown.picture)
-        self._pages.setCurrentWidget(self.canvas)
         self.time.setText(f"{shown.at:.1f} of {shown.seconds:.1f} s: {LOOKS[shown.look]}")

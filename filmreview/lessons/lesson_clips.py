@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 from filmreview.film.moment import Moment, Span
-from filmreview.lessons.clip import Card, Clip, Hold, Mark, Slow
+from filmreview.lessons.clip import Card, Clip, Hold, Mark, Piece, Said, Slow
 from filmreview.lessons.lesson import Lesson
 from filmreview.lessons.lesson_faces import CONSENT, span_of, stretches
 from filmreview.lessons.plan import MARKS, Settings
@@ -21,23 +21,24 @@ _HALF = Fraction(1, 2)
 _NO_MARK = MARKS[-1]
 
 
-def clips_of(lesson: Lesson, cards: bool = True) -> tuple[Clip, ...]:
-    """The clips of the questions that are seen on film, in order. cards: with the title before the first and the end after the
-    last one; both are left out of the page.
+def pieces_of(lesson: Lesson) -> tuple[Piece, ...]:
+    """What the films of a lesson are made of, in order: a clip a question seen on film, cards for one without; the title stands
+    before all, the end card after.
 
     Raises FilmReviewError when a film is missing or has been changed.
     """
-    asked = [one for one in lesson.questions if one.place is not None]
+    clips = {question.id: clip for question, clip in asked_on_film(lesson)}
+    pieces = [clips.get(one.id) or _said(lesson, one, number) for number, one in enumerate(lesson.questions, 1)]
+    return _with_cards(lesson, pieces)
+
+
+def asked_on_film(lesson: Lesson) -> tuple[tuple[Question, Clip], ...]:
+    """The questions seen on film with their clips, without cards; raises as `pieces_of` does."""
     films, choices = films_of(lesson), _choices(lesson)
-    numbers = {one.id: number for number, one in enumerate(lesson.questions, 1)}
     return tuple(
-        _with_cards(
-            _clip(lesson, one, numbers[one.id], films, choices[one.id]),
-            lesson,
-            first=cards and one is asked[0],
-            last=cards and one is asked[-1],
-        )
-        for one in asked
+        (one, _clip(lesson, one, number, films, choices[one.id]))
+        for number, one in enumerate(lesson.questions, 1)
+        if one.place is not None
     )
 
 
@@ -64,7 +65,7 @@ def _clip(lesson: Lesson, question: Question, number: int, films: Mapping[str, P
     return Clip(
         film=films[place.film],
         span=span,
-        name=one_line(f"{number}. {question.who}, {question.item}"),
+        name=_name(question, number),
         hold=Hold(place.moment, settings.hold, settings.answer),
         mark=_mark(place, settings),
         inset=settings.inset and place.region is not None,
@@ -77,12 +78,45 @@ def _clip(lesson: Lesson, question: Question, number: int, films: Mapping[str, P
     )
 
 
-def _with_cards(clip: Clip, lesson: Lesson, first: bool, last: bool) -> Clip:
+def _said(lesson: Lesson, question: Question, number: int) -> Said:
+    """A question without film: told on cards, for as long as others are held."""
+    settings = lesson.plan.settings
+    asked = (question.asked, question.setting, *question.told)
+    ruling = ruling_lines(question.answer)
+    answer = (f"{ruling[0]}: {question.who}, {question.item}", *ruling[1:])
+    return Said(
+        name=_name(question, number),
+        question=Card(tuple(one_line(line) for line in asked), settings.hold),
+        answer=Card(tuple(one_line(line) for line in answer), settings.answer),
+    )
+
+
+def _with_cards(lesson: Lesson, pieces: Sequence[Piece]) -> tuple[Piece, ...]:
+    """The pieces between the title and the end card; one that is a card already gets them as pieces of their own."""
     seconds = lesson.plan.settings.card
     if seconds <= 0:
-        return clip
+        return tuple(pieces)
     title, end = Card((one_line(lesson.title),), seconds), Card(("To mind", one_line(lesson.end)), seconds)
-    return replace(clip, title=title if first else None, end=end if last else None)
+    made = list(pieces)
+    if isinstance(made[-1], Clip):
+        made[-1] = replace(made[-1], end=end)
+    else:
+        made.append(_alone("To mind", end))
+    if isinstance(made[0], Clip):
+        made[0] = replace(made[0], title=title)
+    else:
+        made.insert(0, _alone(one_line(lesson.title), title))
+    return tuple(made)
+
+
+def _alone(name: str, card: Card) -> Said:
+    """A card that asks nothing; the version that answers shows it for as long."""
+    half = replace(card, seconds=card.seconds / 2)
+    return Said(name, half, half)
+
+
+def _name(question: Question, number: int) -> str:
+    return one_line(f"{number}. {question.who}, {question.item}")
 
 
 def _mark(place: OnFilm, settings: Settings) -> Mark | None:

@@ -6,7 +6,7 @@ PyAV is used by `writing` and its neighbours; here is only said what is written 
 from __future__ import annotations
 
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -18,6 +18,7 @@ from filmreview.film.moment import Moment, Span
 from filmreview.lessons.captions import write_captions
 from filmreview.lessons.clip import Clip
 from filmreview.lessons.lesson import Lesson
+from filmreview.lessons.lesson_clips import asked_on_film, pieces_of
 from filmreview.lessons.lesson_paper import Still
 from filmreview.lessons.pictures import Look, plan_of
 from filmreview.lessons.plan import ONE_FILM, PAGE_HEIGHT
@@ -37,46 +38,42 @@ FILM_NAMES: Mapping[str, tuple[str, str]] = {
 }
 
 
-def write_films(lesson: Lesson, clips: Sequence[Clip], aside: Path, progress: Progress) -> Written:
+def write_films(lesson: Lesson, aside: Path, progress: Progress) -> Written:
     """Write the films of all versions."""
-    settings = lesson.plan.settings
+    settings, pieces = lesson.plan.settings, pieces_of(lesson)
     told: dict[str, str] = {}
     notes: list[str] = []
-    if not clips:
-        return told, ()
     for place, version in enumerate(settings.versions):
         part = _part(progress, place, len(settings.versions))
         if settings.layout == ONE_FILM:
             name, words = FILM_NAMES[version]
-            written = write_lesson(clips, aside / f"{name}.mp4", version, part, height=settings.height, title=lesson.title)
-            write_captions(clips, aside / f"{name}.vtt", version)
+            written = write_lesson(pieces, aside / f"{name}.mp4", version, part, height=settings.height, title=lesson.title)
+            write_captions(pieces, aside / f"{name}.vtt", version)
             told[f"{name}.mp4"], told[f"{name}.vtt"] = f"the film, {words}", "its captions"
             notes += written.notes
         else:
-            more, said = _single(clips, aside, version, settings.height, part)
+            more, said = _single(lesson, aside, version, part)
             told |= more
             notes += said
     return told, tuple(dict.fromkeys(notes))
 
 
-def page_clips(lesson: Lesson, clips: Sequence[Clip], folder: Path, progress: Progress) -> dict[str, Path]:
+def page_clips(lesson: Lesson, folder: Path, progress: Progress) -> dict[str, Path]:
     """The clips that go into the page, by the id of the question: they only ask, have no cards, and end on the held frame,
     where a player stays."""
-    asked = [one for one in lesson.questions if one.place is not None]
-    made = {}
-    for place, (question, clip) in enumerate(zip(asked, clips, strict=True)):
+    height = min(PAGE_HEIGHT, lesson.plan.settings.height)
+    made, asked = {}, asked_on_film(lesson)
+    for place, (question, clip) in enumerate(asked):
         path = folder / f"{place + 1:02}.mp4"
-        height = min(PAGE_HEIGHT, lesson.plan.settings.height)
         write_clip(ending_held(clip), path, "question", _part(progress, place, len(asked)), height=height)
         made[question.id] = path
     return made
 
 
-def stills_of(lesson: Lesson, clips: Sequence[Clip], progress: Progress = silent) -> dict[str, Still]:
+def stills_of(lesson: Lesson, progress: Progress = silent) -> dict[str, Still]:
     """The held frame of every question seen on film, as it is written, by the id of the question."""
-    asked = [one for one in lesson.questions if one.place is not None]
-    made = {}
-    for place, (question, clip) in enumerate(zip(asked, clips, strict=True)):
+    made, asked = {}, asked_on_film(lesson)
+    for place, (question, clip) in enumerate(asked):
         progress(place / len(asked), f"still {place + 1} of {len(asked)}")
         made[question.id] = still_of(clip)
     return made
@@ -84,7 +81,7 @@ def stills_of(lesson: Lesson, clips: Sequence[Clip], progress: Progress = silent
 
 def still_of(clip: Clip) -> Still:
     """The held frame of a clip with its mark, inset and blur, without the words of the question."""
-    silent_clip = without_words(without_cards(clip))
+    silent_clip = without_words(clip)
     with open_film(clip.film, clip.colours) as film:
         plan = plan_of(silent_clip, film, "question")
         number = next(n for n, one in enumerate(plan.pictures) if one.look is Look.QUESTION)
@@ -95,18 +92,12 @@ def still_of(clip: Clip) -> Still:
 
 
 def ending_held(clip: Clip) -> Clip:
-    """The clip without cards, cut off on its held frame, which is held for a moment only: whoever watches has it before him."""
-    bare = without_cards(clip)
-    if bare.hold is None:
-        return bare
-    at = bare.hold.moment
-    span = Span(bare.span.start, Moment(at.pts + 1, at.time_base))
-    return replace(bare, span=span, hold=replace(bare.hold, seconds=min(bare.hold.seconds, _HELD_ON_PAGE)))
-
-
-def without_cards(clip: Clip) -> Clip:
-    """The clip without its title and end card."""
-    return replace(clip, title=None, end=None)
+    """The clip cut off on its held frame, which is held for a moment only: whoever watches has it before him."""
+    if clip.hold is None:
+        return clip
+    at = clip.hold.moment
+    span = Span(clip.span.start, Moment(at.pts + 1, at.time_base))
+    return replace(clip, span=span, hold=replace(clip.hold, seconds=min(clip.hold.seconds, _HELD_ON_PAGE)))
 
 
 def without_words(clip: Clip) -> Clip:
@@ -116,18 +107,17 @@ def without_words(clip: Clip) -> Clip:
     return replace(clip, question="", ruling=(), mark=mark)
 
 
-def _single(clips: Sequence[Clip], aside: Path, version: str, height: int, progress: Progress) -> Written:
-    """Write every clip into a file of its own, with its captions beside it."""
+def _single(lesson: Lesson, aside: Path, version: str, progress: Progress) -> Written:
+    """Write every question into a file of its own, with its captions beside it and no title or end card."""
     (aside / CLIPS).mkdir(exist_ok=True)
     told: dict[str, str] = {}
     notes: list[str] = []
-    for place, clip in enumerate(clips):
-        number = clip.name.partition(".")[0]
-        stem = f"{CLIPS}/{int(number):02}-{version}"
-        bare, part = without_cards(clip), _part(progress, place, len(clips))
-        written = write_clip(bare, aside / f"{stem}.mp4", version, part, height=height)
-        write_captions((bare,), aside / f"{stem}.vtt", version)
-        told[f"{stem}.mp4"] = f"question {number}, {FILM_NAMES[version][1]}"
+    pieces = pieces_of(replace(lesson, plan=replace(lesson.plan, settings=replace(lesson.plan.settings, card=Fraction(0)))))
+    for place, piece in enumerate(pieces):
+        stem, part = f"{CLIPS}/{place + 1:02}-{version}", _part(progress, place, len(pieces))
+        written = write_clip(piece, aside / f"{stem}.mp4", version, part, height=lesson.plan.settings.height)
+        write_captions((piece,), aside / f"{stem}.vtt", version)
+        told[f"{stem}.mp4"] = f"question {place + 1}, {FILM_NAMES[version][1]}"
         told[f"{stem}.vtt"] = "its captions"
         notes += written.notes
     return told, tuple(notes)

@@ -18,7 +18,6 @@ from filmreview.errors import FilmReviewError
 from filmreview.lessons.answers_paper import write_answers_paper
 from filmreview.lessons.answers_workbook import write_answers_workbook
 from filmreview.lessons.lesson import Lesson
-from filmreview.lessons.lesson_clips import clips_of
 from filmreview.lessons.lesson_faces import check_faces
 from filmreview.lessons.lesson_films import page_clips, stills_of, write_films
 from filmreview.lessons.lesson_key import NAME, key_of_lesson, key_text, read_key
@@ -71,13 +70,12 @@ def write_lesson_folder(lesson: Lesson, folder: Path, progress: Progress = silen
 
 def _written(lesson: Lesson, aside: Path, progress: Progress) -> tuple[dict[str, str], tuple[str, ...]]:
     """Write all but the key; returns what each file is by its name, in the order people meet them, and the notes."""
-    clips = clips_of(lesson)
-    films, notes = write_films(lesson, clips, aside, _part(progress, 0.0, _FILMS if lesson.plan.settings.page else _CLIPS))
-    stills = stills_of(lesson, clips)
+    films, notes = write_films(lesson, aside, _part(progress, 0.0, _FILMS if lesson.plan.settings.page else _CLIPS))
+    stills = stills_of(lesson)
     told: dict[str, str] = {}
     if lesson.plan.settings.page:
         with tempfile.TemporaryDirectory(dir=aside, prefix=".page-") as scratch:
-            inside = page_clips(lesson, clips, Path(scratch), _part(progress, _FILMS, _CLIPS))
+            inside = page_clips(lesson, Path(scratch), _part(progress, _FILMS, _CLIPS))
             write_page(lesson, inside, aside / PAGE, _part(progress, _CLIPS, 0.98))
         told[PAGE] = "the page that plays, asks and answers: one file, for participants"
     told |= films

@@ -11,7 +11,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
 from filmreview.film.moment import Moment, Span
 from filmreview.lessons.lesson import Lesson, first_plan, lesson_of
-from filmreview.lessons.lesson_clips import clips_of
+from filmreview.lessons.lesson_clips import asked_on_film
 from filmreview.lessons.lesson_faces import (
     BLURRED,
     CONSENT,
@@ -95,15 +95,15 @@ def test_blurred_needs_a_list(store: Store) -> None:
         check_faces(lesson_on(store))
     store.apply(Together((a_blur(store, 0, 3),), "a face"))
     check_faces(lesson_on(store))
-    assert all(len(clip.blurs) == 1 for clip in clips_of(lesson_on(store)))
+    assert all(len(clip.blurs) == 1 for _, clip in asked_on_film(lesson_on(store)))
 
 
 def test_blurs_are_drawn_unless_consent_is_held_for_the_whole_stretch(store: Store) -> None:
     store.apply(a_blur(store, 0, 3))
     answer(store, NOBODY)
-    assert all(len(clip.blurs) == 1 for clip in clips_of(lesson_on(store))), "a listed face is blurred all the same"
+    assert all(len(clip.blurs) == 1 for _, clip in asked_on_film(lesson_on(store))), "a listed face is blurred all the same"
     answer(store, CONSENT)
-    assert all(clip.blurs == () for clip in clips_of(lesson_on(store)))
+    assert all(clip.blurs == () for _, clip in asked_on_film(lesson_on(store)))
 
 
 def test_of_two_answers_in_one_stretch_the_more_careful_counts(store: Store) -> None:

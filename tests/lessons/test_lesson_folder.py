@@ -56,8 +56,9 @@ def test_everything_is_written_and_told(tmp_path: Path) -> None:
     assert names(tmp_path / "lesson") == FILES
     assert {one.path.name for one in written.files} == FILES
     assert all(one.size == one.path.stat().st_size > 0 for one in written.files)
-    assert chapters(tmp_path / "lesson" / "questions.mp4")[:4] == [
+    assert chapters(tmp_path / "lesson" / "questions.mp4") == [
         "1. Visitor 14, arm sleeve", "2. Home 00, headband", "3. Visitor 67, number", "4. Home, number not read, undershirt",
+        "5. Home 4, headband", "6. Home 5, arm sleeve", "To mind",
     ]  # fmt: skip
 
 
@@ -93,7 +94,12 @@ def test_situations_alone_need_no_film_and_no_answer_for_faces(tmp_path: Path) -
         lesson = lesson_of(first_plan(found, situations=[place], settings=QUICK, only_situations=True), found)
     assert len(lesson.questions) == len(situations_to_ask(place)) == 2
     write_lesson_folder(lesson, tmp_path / "lesson")
-    assert {"lesson.html", "questions.pdf", "answers.pdf", "answers.xlsx", "lesson.json"} <= names(tmp_path / "lesson")
+    assert names(tmp_path / "lesson") == FILES
+    assert chapters(tmp_path / "lesson" / "answers.mp4") == [
+        "What the players wear: 2 questions", "1. Home 4, headband", "2. Home 5, arm sleeve", "To mind",
+    ]  # fmt: skip
+    with av.open(str(tmp_path / "lesson" / "answers.mp4")) as film:
+        assert float((film.duration or 0) / av.time_base) == pytest.approx(6, abs=0.2), "two cards of 1 s, two asked for 2 s"
 
 
 def test_what_an_earlier_lesson_left_is_taken_away_and_nothing_else(tmp_path: Path) -> None:

@@ -71,14 +71,14 @@ def test_a_situation_is_added_once(lesson: LessonPresenter, tmp_path: Path) -> N
     assert len(asked(lesson)) == 4
     with pytest.raises(FilmReviewError, match="this situation is asked already"):
         lesson.add_situation(path)
-    lesson.want_picture(2, "question", 0.5)
-    assert lesson.shown is not None
-    assert lesson.shown.picture is None
-    assert "Home 4, headband: what is your ruling" in lesson.shown.words
-    assert "illegal" not in lesson.shown.words
-    lesson.want_picture(2, "answer", 0.5)
-    assert lesson.shown is not None
-    assert "illegal" in lesson.shown.words
+    pictures = []
+    for version, share, look in (("question", 0.9, "question"), ("answer", 0.2, "question"), ("answer", 0.9, "answer")):
+        lesson.want_picture(2, version, share)
+        assert lesson.shown is not None
+        assert (lesson.shown.look, lesson.shown.picture.shape) == (look, (360, 640, 3))
+        pictures.append(lesson.shown.picture)
+    assert (pictures[0] == pictures[1]).all()
+    assert (pictures[0] != pictures[2]).any()
 
 
 def test_what_cannot_be_is_told(lesson: LessonPresenter) -> None:
@@ -109,13 +109,12 @@ def test_the_preview_is_the_picture_that_is_written(lesson: LessonPresenter, tag
 
     faces = FacesPresenter(tagged, lesson.stretches)
     faces.answer_all(NOBODY)
-    clip = lesson._clip(lesson.rows[0])
+    clip = lesson.piece(lesson.rows[0])
     write_clip(clip, tmp_path / "one.mp4", "answer", height=QUICK.height)
     with av.open(str(tmp_path / "one.mp4")) as film:
         written = [frame.to_ndarray(format="rgb24") for frame in film.decode(video=0)]
     lesson.want_picture(0, "answer", 0.5)
     assert lesson.shown is not None
-    assert lesson.shown.picture is not None
     number = int(0.5 * len(written))
     apart = np.abs(written[number].astype(int) - lesson.shown.picture.astype(int))
     assert apart.mean() < 3
