@@ -36,13 +36,19 @@ class Stroke:
             self._mask[top:bottom, left:right][touched] = self._add
 
     @property
-    def patch(self) -> Patch | None:
-        """What is painted now; None when nothing is left."""
+    def painted(self) -> tuple[Mask, tuple[int, int]]:
+        """What is painted now, and where its upper left pixel lies in the picture; an empty mask when nothing is left."""
         rows, columns = np.flatnonzero(self._mask.any(axis=1)), np.flatnonzero(self._mask.any(axis=0))
         if not len(rows):
-            return None
+            return np.zeros((0, 0), dtype=np.bool_), (0, 0)
         top, bottom, left, right = int(rows[0]), int(rows[-1]) + 1, int(columns[0]), int(columns[-1]) + 1
-        return patch_of(Box(left, top, right - left, bottom - top), self._mask[top:bottom, left:right])
+        return self._mask[top:bottom, left:right], (left, top)
+
+    @property
+    def patch(self) -> Patch | None:
+        """The same as a region; None when nothing is left. Slow for a large one: for the end of a stroke."""
+        mask, (left, top) = self.painted
+        return patch_of(Box(left, top, mask.shape[1], mask.shape[0]), mask) if mask.size else None
 
 
 def dab(before: Patch | None, picture: Size, across: int, add: bool, at: Point) -> Patch | None:

@@ -10,7 +10,7 @@ from filmreview.desktop.events import Events
 from filmreview.facts.region import Region
 from filmreview.film.frame import Frame
 
-_MOST = 100  # steps kept; each holds a frame that stays decoded
+_MOST = 50  # steps kept; each holds a frame that stays decoded
 
 
 @dataclass(frozen=True)

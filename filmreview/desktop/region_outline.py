@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from PyQt6.QtCore import QPointF, QRect, QRectF, Qt
-from PyQt6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF, QRegion, QTransform
+import numpy as np
+from PyQt6.QtCore import QPointF, QRectF, Qt
+from PyQt6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF, QTransform
 
 from filmreview.desktop.picture_view import Point, View
+from filmreview.desktop.region_brush import Stroke
 from filmreview.desktop.region_parts import WHOLE, Kind, Part, contains, knob_of, middle_of, side_middles
 from filmreview.facts.region import Box, Patch, Polygon, Region
-from filmreview.measure.shape import bounds_of
+from filmreview.measure.shape import Mask, bounds_of, mask_of
 
 _ARM = 9.0  # length of an arm of a box's corner angle, screen pixels
 _HANDLE = 4.0  # half of a handle's side, screen pixels
@@ -18,8 +20,11 @@ _HANDLE = 4.0  # half of a handle's side, screen pixels
 
 def outline_on(region: Region, view: View) -> QPainterPath:
     """The outline of a region on the canvas."""
-    turn = QTransform(view.scale, 0, 0, view.scale, view.left, view.top)
-    return turn.map(_outline(region))
+    return _turn(view).map(_outline(region))
+
+
+def _turn(view: View) -> QTransform:
+    return QTransform(view.scale, 0, 0, view.scale, view.left, view.top)
 
 
 @lru_cache(maxsize=64)
@@ -32,20 +37,26 @@ def _outline(region: Region) -> QPainterPath:
         path.addPolygon(QPolygonF([QPointF(x, y) for x, y in region.points]))
         path.closeSubpath()
     else:
-        path.addRegion(_pixels_of(region))
-        path = path.simplified()
+        box, mask = mask_of(region, region.box.right, region.box.bottom)
+        path = edges_of(mask, (box.x, box.y))
     return path
 
 
-def _pixels_of(patch: Patch) -> QRegion:
-    whole = QRegion()
-    for row, runs in enumerate(patch.rows):
-        place = patch.box.x
-        for number, run in enumerate(runs):
-            if number % 2 and run:
-                whole += QRegion(QRect(place, patch.box.y + row, run, 1))
-            place += run
-    return whole
+def edges_of(mask: Mask, corner: tuple[int, int]) -> QPainterPath:
+    """The edges between pixels that belong to a mask (height, width) and those that do not. corner: where the mask's upper left
+    pixel lies in the picture. Lines of many pixels are one; they are not joined to figures, which would take long."""
+    padded = np.pad(mask, 1)
+    path = QPainterPath()
+    for across, changes in ((True, padded[1:] ^ padded[:-1]), (False, (padded[:, 1:] ^ padded[:, :-1]).T)):
+        ends = np.diff(np.pad(changes, ((0, 0), (1, 1))).astype(np.int8), axis=1)
+        rows, starts = np.nonzero(ends == 1)
+        _, stops = np.nonzero(ends == -1)
+        for row, start, stop in zip(rows.tolist(), starts.tolist(), stops.tolist(), strict=True):
+            one, two = (start - 1, row), (stop - 1, row)
+            for place, go in ((one, path.moveTo), (two, path.lineTo)):
+                x, y = place if across else place[::-1]
+                go(corner[0] + x, corner[1] + y)
+    return path
 
 
 def draw_outline(painter: QPainter, region: Region, view: View, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> None:
@@ -58,6 +69,12 @@ def two_tone(painter: QPainter, path: QPainterPath, style: Qt.PenStyle, width: f
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.strokePath(path, QPen(QColor("black"), width + 1.5))
     painter.strokePath(path, QPen(QColor("white"), width, style))
+
+
+def draw_stroke(painter: QPainter, stroke: Stroke, view: View) -> None:
+    """A patch while the brush is on it."""
+    mask, corner = stroke.painted
+    two_tone(painter, _turn(view).map(edges_of(mask, corner)), Qt.PenStyle.SolidLine, 1.0)
 
 
 def draw_handles(painter: QPainter, region: Region, view: View, held: Part) -> None:

@@ -13,7 +13,7 @@ from filmreview.desktop.picture_region import box_between, inside
 from filmreview.desktop.picture_tags import write_on_film
 from filmreview.desktop.picture_view import Point, View
 from filmreview.desktop.region_brush import USUAL_BRUSH, Stroke, dab, next_brush
-from filmreview.desktop.region_outline import draw_brush, draw_corners, draw_handles, draw_outline, rect_on
+from filmreview.desktop.region_outline import draw_brush, draw_corners, draw_handles, draw_outline, draw_stroke, rect_on
 from filmreview.desktop.region_parts import (
     BRUSH,
     LEAST_CORNERS,
@@ -198,7 +198,6 @@ class RegionTool(QObject):
     def _go_on(self, here: Point, way: Point, view: View) -> None:
         if self._stroke is not None:
             self._stroke.to(here)
-            self.region = self._stroke.patch
         elif self._part is not None and self._before is not None and self._part.number >= 0:
             self.region = with_part_moved(self._before, self._part, way[0] / view.scale, way[1] / view.scale, view.picture)
         elif self._part is None and self.shape is Shape.BOX and self._press is not None:
@@ -396,7 +395,9 @@ class RegionTool(QObject):
         """The region with its handles, a polygon being drawn, the brush; its size while it is held."""
         painter.save()
         region = self.region
-        if region is not None and inside(bounds_of(region), view.picture):
+        if self._stroke is not None:
+            draw_stroke(painter, self._stroke, view)
+        elif region is not None and inside(bounds_of(region), view.picture):
             draw_outline(painter, region, view)
             if not self._only_show:
                 draw_handles(painter, region, view, self.held)

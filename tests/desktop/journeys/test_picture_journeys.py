@@ -2,6 +2,7 @@
 
 import itertools
 from collections.abc import Callable
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from PyQt6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.kit_colours_dialog import KitColoursDialog
+from filmreview.desktop.region_parts import Shape
 from filmreview.desktop.window import DeskWindow
 from filmreview.facts.fact import Origin
 from filmreview.facts.region import Box, Patch, Polygon
@@ -75,6 +77,7 @@ def test_a_polygon_by_mouse_reshaped_undone_and_kept(qtbot: QtBot, opened: DeskW
     assert opened.card_presenter.measured != first, "measured again"
 
     go_to_picture(qtbot, opened)
+    assert opened.actions_by_name["undo"].text() == "&Undo: change the region"
     press(qtbot, K.Key_Z, CONTROL)
     settle(qtbot, opened)
     assert opened.card_presenter.draft.region == drawn
@@ -102,6 +105,20 @@ def drag_points(qtbot: QtBot, window: DeskWindow, start: tuple[int, int], end: t
         between = QPoint(*start) + (QPoint(*end) - QPoint(*start)) / share
         qtbot.mouseMove(canvas, between)
     qtbot.mouseRelease(canvas, Qt.MouseButton.LeftButton, pos=QPoint(*end))
+
+
+def test_painting_while_the_film_plays_pauses_it_on_the_frame_seen(qtbot: QtBot, opened: DeskWindow) -> None:
+    place = opened.film_place
+    place.canvas.regions.set_shape(Shape.PATCH)
+    press(qtbot, K.Key_F6)
+    qtbot.waitUntil(lambda: place.player.playing and place.player.time > Fraction(1, 2), timeout=WAIT)
+    drag_points(qtbot, opened, (200, 150), (260, 170))
+    on_card(qtbot, opened)
+    assert not place.player.playing
+    draft = opened.card_presenter.draft
+    assert isinstance(draft.region, Patch)
+    assert draft.moment == place.frame.moment
+    assert place.canvas.region == draft.region
 
 
 def test_a_patch_by_keys_alone(qtbot: QtBot, opened: DeskWindow) -> None:
