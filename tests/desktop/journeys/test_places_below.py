@@ -1,10 +1,11 @@
 """The places over the ledger in the real window: events and stoppages by single keys while the film runs, the wear board."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from PyQt6.QtCore import Qt
+from PyQt6.QtCore import QPoint, Qt
 from PyQt6.QtWidgets import QApplication, QComboBox
 from pytestqt.qtbot import QtBot
 
@@ -278,3 +279,61 @@ def test_the_clock_runs_along_with_the_film(qtbot: QtBot, opened: DeskWindow) ->
     seconds = float(opened.film_place.player.time)
     assert clock._running.text() == f"{seconds:.1f} s since play stopped"
     assert seconds >= 0.6
+
+
+def click_tab(qtbot: QtBot, window: DeskWindow, words: str) -> None:
+    bar = window.below.tabBar()
+    (place,) = [number for number in range(bar.count()) if bar.tabText(number) == words]
+    qtbot.mouseClick(bar, Qt.MouseButton.LeftButton, pos=bar.tabRect(place).center())
+
+
+def test_with_the_mouse_alone(qtbot: QtBot, opened: DeskWindow) -> None:
+    desk, film_place, below = opened.desk, opened.film_place, opened.below
+    left = Qt.MouseButton.LeftButton
+
+    # a stoppage: begin, go on by the strip, end, go there
+    click_tab(qtbot, opened, "Stoppages")
+    qtbot.mouseClick(below.stoppages.mark, left)
+    line = film_place.strip.whole_line()
+    there = QPoint(round(line.scale.x_of(Fraction(2))), round(line.rect.center().y()))
+    qtbot.mouseClick(film_place.strip, left, pos=there)
+    qtbot.waitUntil(lambda: film_place.frame is not None and film_place.frame.number > 50, timeout=WAIT)
+    qtbot.mouseClick(below.stoppages.mark, left)
+    qtbot.waitUntil(lambda: len(desk.review.stoppages) == 1, timeout=WAIT)
+    settle(qtbot, opened)
+    table = below.stoppages.table
+    start = table.visualRect(below.stoppages.model.index(0, 0)).center()
+    qtbot.mouseClick(table.viewport(), left, pos=start)
+    qtbot.mouseDClick(table.viewport(), left, pos=start)
+    qtbot.waitUntil(lambda: film_place.frame is not None and film_place.frame.number == 0, timeout=WAIT)
+
+    # an event from the list of keys, and back to it from later on
+    click_tab(qtbot, opened, "Procedure clock")
+    clock = below.clock
+    item = clock.words.visualItemRect(clock.words.item(0)).center()
+    qtbot.mouseClick(clock.words.viewport(), left, pos=item)
+    qtbot.mouseDClick(clock.words.viewport(), left, pos=item)
+    qtbot.waitUntil(lambda: [event.what for event in desk.review.events] == ["blood seen"], timeout=WAIT)
+    settle(qtbot, opened)
+    qtbot.mouseClick(film_place.strip, left, pos=there)
+    qtbot.waitUntil(lambda: film_place.frame is not None and film_place.frame.number > 50, timeout=WAIT)
+    row = clock.table.visualRect(clock.model.index(0, 1)).center()
+    qtbot.mouseClick(clock.table.viewport(), left, pos=row)
+    qtbot.mouseDClick(clock.table.viewport(), left, pos=row)
+    qtbot.waitUntil(lambda: film_place.frame is not None and film_place.frame.number == 0, timeout=WAIT)
+
+    # a tag, then its cell on the wear board from elsewhere on the film
+    drag(qtbot, opened, REGION)
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is opened.card.line.line, timeout=WAIT)
+    type_words(qtbot, "v14 headband black")
+    settle(qtbot, opened)
+    qtbot.mouseClick(opened.card.keep, left)
+    settle(qtbot, opened)
+    qtbot.mouseClick(film_place.strip, left, pos=there)
+    qtbot.waitUntil(lambda: film_place.frame is not None and film_place.frame.number > 50, timeout=WAIT)
+    click_tab(qtbot, opened, "Wear board")
+    board = below.wear
+    qtbot.waitUntil(lambda: board.model.rowCount() == 3, timeout=WAIT)
+    cell = board.table.visualRect(board.model.index(2, 0)).center()
+    qtbot.mouseClick(board.table.viewport(), left, pos=cell)
+    qtbot.waitUntil(lambda: film_place.frame is not None and film_place.frame.number == 0, timeout=WAIT)
