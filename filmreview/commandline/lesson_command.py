@@ -38,7 +38,7 @@ def lesson(given: argparse.Namespace) -> int:
         raise FilmReviewError("no folder to write to", where="lesson", todo="give --to DIR")
     with store.open(given.review, who()) as opened:
         found = findings(opened.review)
-        plan = _plan(given, found)
+        plan = plan_for(given, found)
         made = _kept(given, opened, lesson_of(plan, found))
         written = write_lesson_folder(made, Path(given.to), bar())
     if given.json:
@@ -50,8 +50,11 @@ def lesson(given: argparse.Namespace) -> int:
     return 0
 
 
-def _plan(given: argparse.Namespace, found: Findings) -> LessonPlan:
-    """The plan that was asked for: a kept one made again, or a new one; in both, what was given on the command counts."""
+def plan_for(given: argparse.Namespace, found: Findings) -> LessonPlan:
+    """The plan that was asked for: a kept one made again, or a new one; in both, what was given on the command counts.
+
+    Raises FilmReviewError in one line for whatever cannot be.
+    """
     situations = [Path(one) for one in given.situation]
     if given.again is None:
         settings, tags = _settings(given, Settings()), _words_of(given.tags)

@@ -37,6 +37,7 @@ MODULES = {
     "beside": "beside_command",
     "films": "films_command",
     "lesson": "lesson_command",
+    "lesson faces": "lesson_faces",
     "lesson results": "lesson_results",
     "doctor": "doctor",
 }

@@ -9,7 +9,7 @@ from typing import Any, NoReturn
 
 from filmreview import __version__
 from filmreview.cautions import ALL
-from filmreview.commandline.lesson_words import RESULTS, lesson_words, results_words
+from filmreview.commandline.lesson_words import FACES, RESULTS, faces_words, lesson_words, results_words
 from filmreview.commandline.people_words import beside_words, call_words, calls_words, films_words
 from filmreview.errors import FilmReviewError, nearest
 
@@ -87,6 +87,7 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     add("beside", "lay another reviewer's review of the same film beside yours", beside_words)
     add("films", "the films of one game: add, name, tie, remove", films_words)
     add("lesson", "make teaching clips, questions and answers from a review", lesson_words)
+    add(FACES, "list and change who is blurred in a lesson", faces_words)
     add(RESULTS, "count what participants of a lesson handed in", results_words)
     add("doctor", "tell what this machine has, lacks, and the line that installs it", _json)
     return top, made

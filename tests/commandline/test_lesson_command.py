@@ -165,3 +165,37 @@ def test_no_result_and_no_key_are_one_line(say: Say, lesson: Path, tmp_path: Pat
     told = say("lesson", "results", elsewhere, "--key", lesson)
     assert told.code == 2
     assert told.told.strip().split("\n")[-1].endswith("no result of this lesson was read; give the files that the page saved")
+
+
+def test_faces_are_listed_put_right_and_taken_off(say: Say, game: Path, tmp_path: Path) -> None:
+    words = ("lesson", "faces", game, *QUICK, "--tags", "t1")
+    assert say(*words).out == "constant.mp4, 0:00.468 to 0:01.168: not answered\n"
+    added = say(*words, "--blur", "0.9=20,20,24,24", "--json")
+    assert added.code == 0, added.told
+    ((blur,),) = [one["blurs"] for one in added.data]
+    assert (blur["id"], blur["origin"]) == ("b1", "by hand")
+    assert any(one["box"] == "20,20,24,24" for one in blur["boxes"])
+    right = say(*words, "--blur", "b1@1=40,40,24,24", "--json")
+    assert any(one["box"] == "40,40,24,24" for one in right.data[0]["blurs"][0]["boxes"])
+    made = say("lesson", game, "--to", tmp_path / "out", *SHORT, "--tags", "t1", "--faces", "blurred")
+    assert made.code == 0, made.told
+    assert say(*words).out.startswith("constant.mp4, 0:00.468 to 0:01.168: blurred\n  b1: ")
+    removed = say(*words, "--remove", "b1")
+    assert removed.out == "constant.mp4, 0:00.468 to 0:01.168: not answered\n", "asked again: the list has changed"
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (("--blur", "2=1,1,9,9"), "--blur: the lesson shows nothing at 2; give a time in one of: 0:00.468 to 0:01.168"),
+        (("--blur", "0.9=1,1,9"), '--blur: "1,1,9" is not a region'),
+        (("--blur", "0.9"), '--blur: "" is not a region'),
+        (("--blur", "0.9=1,1,999,9"), "the region 1,1,999,9 reaches outside the picture"),
+        (("--blur", "b7@0.9=1,1,9,9"), 'game.filmreview: unknown blur "b7"'),
+        (("--remove", "b7"), 'game.filmreview: unknown blur "b7"'),
+    ],
+)
+def test_a_blur_that_cannot_be_is_one_line(say: Say, game: Path, words: tuple[str, ...], line: str) -> None:
+    refused = say("lesson", "faces", game, *QUICK, "--tags", "t1", *words)
+    assert refused.code == 2
+    assert refused.line.startswith(f"filmreview: {line}")
