@@ -85,7 +85,11 @@ class HistoryPresenter:
         def work(_progress: Progress) -> tuple[HistoryRow, ...]:
             return tuple(_rows(store.history()))
 
-        self._desk.in_turn(work, self._take, lambda error: self._desk.message(str(error)))
+        def take(rows: tuple[HistoryRow, ...]) -> None:
+            if store is self._desk.store:  # another review may have been opened meanwhile
+                self._take(rows)
+
+        self._desk.in_turn(work, take, lambda error: self._desk.message(str(error)))
 
     def _take(self, rows: tuple[HistoryRow, ...]) -> None:
         self.rows = rows

@@ -30,6 +30,12 @@ class ReadingDialogs:
         """What happens for the deeds of `actions.DEEDS` that belong here."""
         return {"history": self._show_history, "rule": self._show_rule}
 
+    def close(self) -> None:
+        """The window closes."""
+        for dialog in (self.history, self.rules):
+            if dialog is not None:
+                dialog.close()
+
     def _show_history(self) -> None:
         if self.history is None:
             self.history = HistoryDialog(self.history_presenter, self._window)

@@ -98,6 +98,7 @@ class DeskWindow(QMainWindow):
         self._settings.keep_layout("window", self.saveGeometry())
         self._settings.keep_layout("sides", self.sides.saveState())
         self._settings.keep_layout("left", self.left.saveState())
+        self.reading.close()
         self.hide()  # letting go may take a moment
         self.film_place.close_film()
         self.undo.take(None)

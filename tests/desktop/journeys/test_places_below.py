@@ -337,3 +337,15 @@ def test_with_the_mouse_alone(qtbot: QtBot, opened: DeskWindow) -> None:
     cell = board.table.visualRect(board.model.index(2, 0)).center()
     qtbot.mouseClick(board.table.viewport(), left, pos=cell)
     qtbot.waitUntil(lambda: film_place.frame is not None and film_place.frame.number == 0, timeout=WAIT)
+
+
+def test_what_is_read_beside_the_window_closes_with_it(qtbot: QtBot, opened: DeskWindow) -> None:
+    for key in (Qt.Key.Key_H, Qt.Key.Key_R):
+        opened.activateWindow()
+        qtbot.waitUntil(opened.isActiveWindow)
+        opened.film_place.canvas.setFocus()
+        press(qtbot, key, CONTROL)
+    dialogs = (opened.reading.history, opened.reading.rules)
+    qtbot.waitUntil(lambda: all(dialog is not None and dialog.isVisible() for dialog in dialogs), timeout=WAIT)
+    opened.close()
+    assert not any(dialog.isVisible() for dialog in dialogs)
