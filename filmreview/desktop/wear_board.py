@@ -49,7 +49,7 @@ class WearBoardPlace(QWidget):
         self.table = self._made_table()
         self.side = Choice("teams shown", ())
         self.side.setMinimumContentsLength(14)
-        self.everybody = QCheckBox("&Players without a tag too")
+        self.everybody = QCheckBox("&All players")
         self.everybody.setAccessibleName("show players without a tag too")
         self._told = QLabel()
         self._told.setAccessibleName("the cell chosen, in words")

@@ -111,10 +111,11 @@ class WearBoardPresenter:
             return f"{line.head}, {item}: {told}"
         who = f"{line.board.name} {cell.player or 'number not read'}"
         ruling = cell.worst.ruling
-        cost = "" if ruling.consequence == "none" else f", {ruling.consequence}"
+        cost = "" if ruling.consequence == "none" else ruling.consequence
+        said = ", ".join(part for part in (cell.colour_words, ruling.ruling, "ahead" if ruling.ahead else "", cost) if part)
         odd = f"; odd one out: {cell.odd}" if cell.odd else ""
         times = ", ".join(one.time for one in cell.findings)
-        return f"{who}, {item}: {cell.colour_words}, {self.words(line, item)}{cost}{odd}; at {times}"
+        return f"{who}, {item}: {said}{odd}; at {times}"
 
     def choices(self) -> tuple[str, ...]:
         """What the teams in sight have to choose, a sentence each."""

@@ -6,14 +6,15 @@ would have to change by the choice that changes least, and whose thing is of ano
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from filmreview.colour.value import Colour
 from filmreview.facts.fact import Fact
 from filmreview.facts.items import ITEMS, TEAMS
 from filmreview.review.ruled import Finding, Findings, deciding_facts
-from filmreview.rules.book import Rule
+from filmreview.rules.book import Edition, Rule
+from filmreview.rules.checks.across import SameAcrossTeam
 from filmreview.rules.checks.answer import FAILS
 from filmreview.rules.checks.colour_words import same
 from filmreview.rules.mates import by_number
@@ -127,8 +128,8 @@ def _with_odd(
     for choice in choices:
         if choice.options:
             for cell in cells.values():
-                if cell.item in items_of[choice.rule] and _changes(cell, choice.options[0]):
-                    odd[cell.player, cell.item] = f"{cell.colour_words}, would change where {choice.options[0].keep} is kept"
+                if cell.item in items_of.get(choice.rule, ()) and _changes(cell, choice.options[0]):
+                    odd[cell.player, cell.item] = f"would change where {choice.options[0].keep} is kept"
     return {place: WearCell(*place, cell.findings, cell.colours, odd.get(place, "")) for place, cell in cells.items()}
 
 
@@ -148,7 +149,7 @@ def _unlike_most(cells: Iterable[WearCell]) -> dict[tuple[str, str], str]:
         if len(most) >= LEAST_FOR_MOST and 2 * len(most) > len(worn):
             told = f"{len(most)} of {len(worn)} wear {most[0].colour_words}"
             unlike = [cell for cell in worn if cell not in most]
-            odd.update({(cell.player, cell.item): f"{cell.colour_words} where {told}" for cell in unlike})
+            odd.update({(cell.player, cell.item): told for cell in unlike})
     return odd
 
 
@@ -165,10 +166,17 @@ def _groups(cells: Sequence[WearCell]) -> list[list[WearCell]]:
 
 
 def _items_of_rules(found: Findings, choices: Iterable[Choice]) -> dict[str, frozenset[str]]:
-    """The items that each rule with a choice is about on the game's day."""
+    """The items that each rule with a choice looks across on the game's day."""
     rules = _rules(found)
     editions = {choice.rule: rules[choice.rule].on(found.rulings.day) for choice in choices}
-    return {code: frozenset(edition.items if edition else ()) for code, edition in editions.items()}
+    return {code: frozenset(_looked_across(edition)) for code, edition in editions.items() if edition is not None}
+
+
+def _looked_across(edition: Edition) -> Iterator[str]:
+    yield from edition.items
+    for leaf in edition.check.leaves() if edition.check else ():
+        if isinstance(leaf, SameAcrossTeam):
+            yield from leaf.among
 
 
 def _rules(found: Findings) -> dict[str, Rule]:

@@ -72,7 +72,7 @@ def test_headbands_wristbands_and_sleeves_of_two_colours_leave_a_choice(kept: St
     assert [(one.keep, one.change) for one in choice.options] == [("black", ("5",)), ("white", ("14", "22"))]
     assert choice.words.endswith("keep black, 5 changes; or keep white, 14 and 22 change")
     assert {place: cell.odd for place, cell in visitor.cells.items() if cell.odd} == {
-        ("5", "wristband"): "white, would change where black is kept"
+        ("5", "wristband"): "would change where black is kept"
     }
 
 
@@ -83,7 +83,7 @@ def test_one_unlike_most_of_the_team_is_odd_and_of_two_nobody_is(kept: Store) ->
     worn(kept, "6", "eyewear", "black")
     worn(kept, "7", "eyewear")
     odd = {cell.player: cell.odd for cell in boards(kept)[1].cells.values() if cell.odd}
-    assert odd == {"5": "white where 2 of 3 wear black"}
+    assert odd == {"5": "2 of 3 wear black"}
 
 
 def test_teams_are_apart(kept: Store) -> None:
@@ -101,3 +101,13 @@ def test_a_player_without_a_number_is_told_in_the_choices(kept: Store) -> None:
     worn(kept, "22", "headband", "black")
     (choice,) = boards(kept)[1].choices
     assert "a player whose number was not read changes" in choice.words
+
+
+def test_sleeves_count_beside_headbands_where_the_book_looks_across_both(kept: Store) -> None:
+    """From 2015-16 on sleeves are of one colour with the team's headbands and wristbands (NFHS 3-5-3, 3-5-4, comments on the
+    rules 2015-16, as in the books here): a sleeve that no choice keeps stands out too."""
+    worn(kept, "3", "headband", "white")
+    worn(kept, "44", "headband", "white")
+    worn(kept, "10", "arm sleeve", "black")
+    odd = {place: cell.odd for place, cell in boards(kept)[1].cells.items() if cell.odd}
+    assert odd == {("10", "arm sleeve"): "would change where white is kept"}

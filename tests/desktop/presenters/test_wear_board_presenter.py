@@ -58,8 +58,9 @@ def test_a_cell_says_colour_ruling_and_who_is_odd(board: WearBoardPresenter) -> 
     assert [colour.name for colour in board.patch(odd, "wristband")] == ["white"]
     assert board.words(odd, "wristband") == "illegal, odd"
     told = board.told(odd, "wristband")
-    assert told.startswith("Ovvermire 0, wristband: white, illegal, odd, fix or leave; odd one out: white, would change where")
-    assert "black is kept" in told
+    assert told.startswith(
+        "Ovvermire 0, wristband: white, illegal, fix or leave; odd one out: would change where black is kept; at"
+    )
     assert board.words(line(board, "3"), "tights") == "cannot be told"
     assert board.patch(line(board, "3"), "tights") == ()
 

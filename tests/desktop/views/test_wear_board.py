@@ -66,7 +66,7 @@ def test_arrows_walk_and_enter_goes_there(qtbot: QtBot, board: WearBoardPlace) -
     qtbot.keyClick(board.table, Qt.Key.Key_Right)
     qtbot.keyClick(board.table, Qt.Key.Key_Return)
     assert went == ["t3"]
-    assert "wristband: white, illegal, odd" in board._told.toolTip()
+    assert "wristband: white, illegal, fix or leave; odd one out" in board._told.toolTip()
 
 
 def test_f2_opens_the_tag_on_the_card(qtbot: QtBot, board: WearBoardPlace) -> None:
@@ -96,7 +96,7 @@ def test_a_cell_is_painted_with_patch_shape_and_frame(board: WearBoardPlace) -> 
 
 def test_every_cell_tells_a_screen_reader_all(board: WearBoardPlace) -> None:
     told = board.model.data(cell(board, "0", "wristband"), Qt.ItemDataRole.AccessibleTextRole)
-    assert told.startswith("Ovvermire 0, wristband: white, illegal, odd")
+    assert told.startswith("Ovvermire 0, wristband: white, illegal, fix or leave; odd one out")
     assert board.model.headerData(0, Qt.Orientation.Horizontal) == "headband"
     assert board.model.headerData(0, Qt.Orientation.Vertical) == "Thrunnockby"
 
