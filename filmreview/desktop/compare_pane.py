@@ -18,18 +18,18 @@ from filmreview.review.model import FilmRef
 
 TITLE = "Beside"
 HERE = "Tags go to this picture"
-HOW = "Only to look at: tags go to the picture on the left. Exchange the two to tag here"
+HOW = "Only to look at: tags go to the picture on the left. Swap the two to tag here"
 _SECOND = Fraction(1)
 _STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
 _SWALLOWED = (Qt.Key.Key_Space, Qt.Key.Key_Insert, Qt.Key.Key_Home, Qt.Key.Key_End)
 
 
 class BesideCanvas(PictureCanvas):
-    """The canvas beside. With the focus here the arrows step it alone, Enter exchanges the two moments, Esc puts it away; keys
+    """The canvas beside. With the focus here the arrows step it alone, Enter swaps the two moments, Esc puts it away; keys
     that play the film or draw on the picture do nothing."""
 
     step_wanted = pyqtSignal(int, bool)  # by how many, frames or (True) seconds
-    exchange_wanted = pyqtSignal()
+    swap_wanted = pyqtSignal()
     off_wanted = pyqtSignal()
 
     def __init__(self) -> None:
@@ -54,7 +54,7 @@ class BesideCanvas(PictureCanvas):
         elif key == Qt.Key.Key_Escape:
             self.off_wanted.emit()
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not event.isAutoRepeat():
-            self.exchange_wanted.emit()
+            self.swap_wanted.emit()
 
 
 def _is_own(event: QKeyEvent) -> bool:
@@ -70,7 +70,7 @@ class ComparePane(QWidget):
     """The canvas beside with its row of controls. player: stands on frames of the film beside; it never plays."""
 
     film_wanted = pyqtSignal(str)  # the id of the film to have beside
-    exchange_wanted = pyqtSignal()
+    swap_wanted = pyqtSignal()
     off_wanted = pyqtSignal()
     linked = pyqtSignal(bool)  # whether it is to be zoomed as the picture is
     head_resized = pyqtSignal(int)  # how high the row of controls is
@@ -91,7 +91,7 @@ class ComparePane(QWidget):
         self.same_zoom = QCheckBox("Same zoom")
         self.same_zoom.setChecked(True)
         self.same_zoom.setToolTip("Look at the same part of both pictures, as near")
-        self.exchange = self._word_button("Exchange", "exchange the two moments", self.exchange_wanted.emit)
+        self.swap = self._word_button("Swap", "swap the two moments", self.swap_wanted.emit)
         self.put_away = self._word_button("Put away", "put the picture beside away", self.off_wanted.emit)
         self._lay_out()
         self._connect()
@@ -111,7 +111,9 @@ class ComparePane(QWidget):
 
     def resizeEvent(self, _event: QResizeEvent | None) -> None:
         """The row of controls may have become two, or one again."""
-        self.head_resized.emit(self.head.heightForWidth(self.width()))
+        high = self.head.heightForWidth(self.width())
+        self.head.setFixedHeight(high)
+        self.head_resized.emit(high)
 
     def changeEvent(self, event: QEvent | None) -> None:
         """Light or dark: the icons follow."""
@@ -128,7 +130,7 @@ class ComparePane(QWidget):
     def _connect(self) -> None:
         self.player.picture_shown.connect(self.canvas.show_picture)
         self.canvas.step_wanted.connect(self._step)
-        self.canvas.exchange_wanted.connect(self.exchange_wanted)
+        self.canvas.swap_wanted.connect(self.swap_wanted)
         self.canvas.off_wanted.connect(self.off_wanted)
         self.same_zoom.toggled.connect(self.linked)
 
@@ -137,7 +139,7 @@ class ComparePane(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         row = WrappingRow(self.head)
-        controls = (self.back, self.forward, self.film, self.same_zoom, self.exchange, self.put_away)
+        controls = (self.back, self.forward, self.film, self.same_zoom, self.swap, self.put_away)
         for widget in (self.title, *controls):
             row.addWidget(widget)
         layout.addWidget(self.head)

@@ -1,4 +1,4 @@
-"""The picture beside, joined to the picture: opened and put away, zoomed with it, its line and tags, exchanging the two."""
+"""The picture beside, joined to the picture: opened and put away, zoomed with it, its line and tags, swapping the two."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ class ComparePlace(QSplitter):
         """Have a kept tag's moment beside."""
         self.beside.hold_tag(tag_id)
 
-    def exchange(self) -> None:
+    def swap(self) -> None:
         """Go to the moment beside, and have the one on the picture beside."""
         film_id, moment, here = self._desk.film_id, self.beside.moment, self.beside.film_id
         if film_id is None or moment is None or here is None:
@@ -90,6 +90,7 @@ class ComparePlace(QSplitter):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         self.here.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.here.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom)
         layout.addWidget(self.here)
         layout.addWidget(self._canvas, 1)
         self.addWidget(left)
@@ -103,7 +104,7 @@ class ComparePlace(QSplitter):
         pane.player.frame_shown.connect(self._frame_shown)
         pane.player.trouble.connect(self._desk.message)
         pane.film_wanted.connect(self._other_film)
-        pane.exchange_wanted.connect(self.exchange)
+        pane.swap_wanted.connect(self.swap)
         pane.off_wanted.connect(self._put_away)
         pane.head_resized.connect(self.here.setFixedHeight)  # so that both pictures have the same place
         pane.linked.connect(lambda on: self._follow(canvas, pane.canvas) if on else None)

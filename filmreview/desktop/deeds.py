@@ -115,7 +115,7 @@ class Deeds:
             "loop_off": place.loop.loop.off,
             "beside_here": place.hold_beside,
             "beside_tag": self._tag_beside,
-            "beside_exchange": place.compare.exchange,
+            "beside_swap": place.compare.swap,
             "beside_off": place.compare.beside.off,
             "go_beside": place.compare.take_keys,
             "nearer": lambda: canvas.zoom_by(ZOOM_STEP),

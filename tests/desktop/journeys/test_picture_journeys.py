@@ -237,7 +237,7 @@ def test_a_moment_beside_and_the_tag_goes_to_the_picture(qtbot: QtBot, opened: D
     assert tag.moment == place.player.film.moment_of(8)
 
     press(qtbot, K.Key_8, CONTROL)
-    press(qtbot, K.Key_Return)  # exchange
+    press(qtbot, K.Key_Return)  # swap
     qtbot.waitUntil(lambda: place.frame is not None and place.frame.number == 6, timeout=WAIT)
     qtbot.waitUntil(lambda: pane.player.frame is not None and pane.player.frame.number == 8, timeout=WAIT)
     settle(qtbot, opened)
