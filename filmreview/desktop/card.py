@@ -149,8 +149,8 @@ class Card(QWidget):
         self.hint.setAccessibleName(self.hint.text())
 
     def take_keys(self) -> None:
-        """Give the line the focus."""
-        if self._presenter.draft is not None:
+        """Give the line the focus; while a tag is on its way to the disk it waits."""
+        if self._presenter.draft is not None and not self._presenter.keeping:
             self.line.line.setFocus(Qt.FocusReason.ShortcutFocusReason)
             if self._presenter.is_new:
                 self.line.line.end(False)
@@ -184,7 +184,8 @@ class Card(QWidget):
         self._presenter.events.on("ruling", self._order_focus)
         self._presenter.events.on("open", self._opened)
         self._presenter.events.on("keeping", self.closed.emit)
-        self._presenter.events.on("refused", self.take_keys)
+        for event in ("refused", "resumed"):
+            self._presenter.events.on(event, self.take_keys)
         self._presenter.events.on("measured", self.refresh)
 
     def _order_focus(self) -> None:

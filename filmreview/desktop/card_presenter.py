@@ -31,7 +31,7 @@ class CardPresenter:
     last_kept: the id of the tag kept last."""
 
     def __init__(self, desk: Desk) -> None:
-        self.events = Events("open", "line", "measured", "ruling", "keeping", "refused", "kept")
+        self.events = Events("open", "line", "measured", "ruling", "keeping", "refused", "kept", "resumed")
         self._desk = desk
         self._frame: Frame | None = None
         self.draft: Draft | None = None
@@ -211,6 +211,8 @@ class CardPresenter:
         waiting, self._waiting = self._waiting, []
         for do in waiting:
             do()
+        if waiting and self.draft is not None:
+            self.events.tell("resumed")
 
     def _not_kept(self, error: FilmReviewError) -> None:
         self.keeping = False

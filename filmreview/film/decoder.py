@@ -59,10 +59,15 @@ class Decoder:
         self.index = index
         self._fill_fields = fill_fields
         self.refused: set[int | None] = set()
+        self._closed = False
 
     def close(self) -> None:
-        """Close the file."""
-        self._container.close()
+        """Close the file, and let go of what decoding needs: who keeps this for its index keeps no pictures. A second time does
+        nothing."""
+        if not self._closed:
+            self._closed = True
+            self._container.close()
+            del self._container, self._stream
 
     def again(self) -> Decoder:
         """Another one of the same file with the same index; raises FilmReviewError when the file went away meanwhile."""
@@ -165,9 +170,11 @@ class Decoder:
             self._reopen()
 
     def _reopen(self) -> None:
-        """Start over at the very beginning: some files cannot be wound back."""
+        """Start over at the very beginning: some files cannot be wound back. Raises FilmReviewError when the file is gone or
+        broken; what was open stays open then, so that the next try is told the same."""
+        container, stream = reopen_container(self.path, self._number)
         self._container.close()
-        self._container, self._stream = reopen_container(self.path, self._number)
+        self._container, self._stream = container, stream
         set_threads(self._stream)
 
 

@@ -15,7 +15,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.film.decoder import Decoder, Run
 from filmreview.film.kept import KeptFrames, stored_bytes
 
-KEPT_BYTES = 320 * 2**20  # 240 frames of 720 lines, 105 of 1080
+KEPT_BYTES = 224 * 2**20  # 169 frames of 720 lines, 75 of 1080
 NEAR = 30  # this close to a group's edge the neighbour is decoded ahead of the step over it
 _FURTHER_BACK = (0, 1, 2, 4)  # groups to start from, before the frame's own, until the decoder hands it out
 
@@ -88,11 +88,11 @@ class FrameReach:
             self._work.notify_all()
         if self._worker is not None:
             self._worker.join()
+        with self._work:
+            self._kept.clear()  # before the decoder goes: what comes back to its pool later stays as long as any frame is held
         with self._decoding:
             self._run = None
             self._decoder.close()
-        with self._work:
-            self._kept.clear()
 
     def _check_open(self) -> None:
         if self._closed:

@@ -1,5 +1,6 @@
 """The card without a screen: from a region to a kept, ruled tag."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import product
 
@@ -29,7 +30,7 @@ def card(desk: Desk) -> CardPresenter:
 def told(card: CardPresenter) -> list[str]:
     """The events, as they come."""
     events: list[str] = []
-    for name in ("open", "line", "measured", "ruling", "kept"):
+    for name in ("open", "line", "measured", "ruling", "kept", "refused", "resumed"):
         card.events.on(name, lambda name=name: events.append(name))
     return events
 
@@ -243,3 +244,63 @@ def test_every_fact_is_read_back_from_the_line_of_a_kept_tag(key: str) -> None:
         said = Understood("visitor", "22", item, (Fact(key, parse_value(key, text), Origin.SEEN),), "a note", "late")
         again = parse_line(plain_line(said))
         assert again == replace(said, says=again.says)
+
+
+@pytest.fixture
+def slow_disk(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> list[Callable[[], None]]:
+    """Changes wait here for the disk, until they are called."""
+    waiting: list[Callable[[], None]] = []
+    push = desk._push
+    monkeypatch.setattr(desk, "_push", lambda *given: waiting.append(lambda: push(*given)))
+    return waiting
+
+
+def test_while_a_tag_is_on_its_way_the_draft_stays_as_it_is(
+    card: CardPresenter, desk: Desk, film: Film, told: list[str], slow_disk: list[Callable[[], None]]
+) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 tights black")
+    draft = card.draft
+    told.clear()
+    assert card.keep()
+    assert not card.keep()  # a second Enter is none too many
+    card.type("v14 tights white")
+    card.set_crew("late")
+    card.drop()
+    assert card.draft is draft
+    assert told == ["line"]  # the widgets show what is being kept
+    assert desk.review.tags == ()
+    assert len(slow_disk) == 1
+    slow_disk.pop()()
+    assert [tag.item for tag in desk.review.tags] == ["tights"]
+    assert card.draft is None
+    assert desk.last_message == "kept: visitor 14, tights, colour black"
+
+
+def test_what_comes_meanwhile_waits_and_begins_the_next_tag(
+    card: CardPresenter, desk: Desk, film: Film, told: list[str], slow_disk: list[Callable[[], None]]
+) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 tights black")
+    card.keep()
+    assert card.draw(film.frame(40), Box(60, 70, 30, 24))
+    assert card.draft.moment == film.moment_of(30)
+    slow_disk.pop()()
+    assert (card.is_new, card.draft.moment, card.draft.line) == (True, film.moment_of(40), "")
+    assert told[-1] == "resumed"
+    assert [tag.moment for tag in desk.review.tags] == [film.moment_of(30)]
+
+
+def test_what_comes_meanwhile_is_forgotten_when_the_tag_is_refused(
+    card: CardPresenter, desk: Desk, film: Film, told: list[str], slow_disk: list[Callable[[], None]]
+) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 tights black")
+    card.keep()
+    card.draw(film.frame(40), Box(60, 70, 30, 24))
+    desk.store.close()
+    slow_disk.pop()()
+    assert (card.draft.moment, card.draft.line) == (film.moment_of(30), "v14 tights black")
+    assert card.ruling is not None
+    assert desk.last_message.startswith("not kept: ")
+    assert told[-1] == "refused"
