@@ -14,20 +14,37 @@ _SHARE_KEPT = 0.2  # of the picture under the band that stays visible
 _HIGHEST = 0.45  # of the picture's height that the band may take
 _WIDE = 0.94
 _CUT = "... (more than fits here)"
+Lines = list[tuple[str, Type]]
 _LEAST = 9  # pixels; smaller type cannot be read
 
 
-def band_of(
-    width: int, height: int, question: str, ruling: tuple[str, ...], item: Box | None
-) -> tuple[Box, list[tuple[str, Type]]]:
-    """Where the band lies in a picture of this size and its lines; no height without words. item: what the band should not
-    hide: the band lies below unless it hides less of the item above."""
-    lines = _fitted(question, ruling, width, height)
-    if not lines:
-        return Box(0, height, width, 0), []
-    high = min(height, round(sum(type_.size * LINE for _, type_ in lines) + lines[0][1].size * 0.6))
+def band_of(width: int, height: int, question: str, ruling: tuple[str, ...], item: Box | None) -> tuple[Box, Lines]:
+    """Where the band lies in a picture of this size and its lines; no height without words.
+
+    item: what the band should not hide. The band lies below, or above where that hides less; the type is made smaller until all
+    words fit and the item is free, as far as it can still be read. Words that do not fit then are cut, and that is said.
+    """
+    fitting: list[tuple[int, int, Box, Lines]] = []
+    for size in range(max(_LEAST, height // 22), max(_LEAST, height // 40) - 1, -1):
+        lines = _set(question, ruling, size, int(width * _WIDE))
+        if not lines:
+            return Box(0, height, width, 0), []
+        if _height(lines) <= height * _HIGHEST:
+            band = _placed(_height(lines), width, height, item)
+            fitting.append((0 if item is None else hidden(item, band), -size, band, lines))
+            if fitting[-1][0] == 0:
+                break
+    if fitting:
+        _, _, band, lines = min(fitting, key=lambda one: one[:2])
+        return band, lines
+    kept = _cut(lines, height)
+    return _placed(_height(kept), width, height, item), kept
+
+
+def _placed(high: int, width: int, height: int, item: Box | None) -> Box:
+    """Below, unless less of the item is hidden above."""
     below, above = Box(0, height - high, width, high), Box(0, 0, width, high)
-    return (above if item is not None and hidden(item, above) < hidden(item, below) else below), lines
+    return above if item is not None and hidden(item, above) < hidden(item, below) else below
 
 
 def hidden(item: Box, by: Box) -> int:
@@ -37,7 +54,7 @@ def hidden(item: Box, by: Box) -> int:
     return max(0, across) * max(0, down)
 
 
-def draw_band(picture: Picture, band: Box, lines: list[tuple[str, Type]]) -> Picture:
+def draw_band(picture: Picture, band: Box, lines: Lines) -> Picture:
     """The picture with the band and its lines drawn on it."""
     if not lines:
         return picture
@@ -53,21 +70,27 @@ def draw_band(picture: Picture, band: Box, lines: list[tuple[str, Type]]) -> Pic
     return np.array(image)
 
 
-def _fitted(question: str, ruling: tuple[str, ...], width: int, height: int) -> list[tuple[str, Type]]:
-    """The lines at the largest size at which they fit; cut, and said so, where none does."""
-    size, least = max(_LEAST, height // 22), max(_LEAST, height // 45)
-    while True:
-        lines = _set(question, ruling, size, int(width * _WIDE))
-        if sum(type_.size * LINE for _, type_ in lines) <= height * _HIGHEST:
-            return lines
-        if size <= least:
-            kept = max(1, int(height * _HIGHEST / (size * LINE)) - 1)
-            return [*lines[:kept], (_CUT, Type(size))]
-        size -= 1
+def _height(lines: Lines) -> int:
+    return round(sum(type_.size * LINE for _, type_ in lines) + lines[0][1].size * 0.6)
 
 
-def _set(question: str, ruling: tuple[str, ...], size: int, width: int) -> list[tuple[str, Type]]:
-    """The question, strong while it stands alone; of the ruling the first line is strong."""
+def _cut(lines: Lines, height: int) -> Lines:
+    """As many lines as fit, and one that says that there are more."""
+    kept: Lines = []
+    for line in lines:
+        if _height([*kept, line, (_CUT, line[1])]) > height * _HIGHEST:
+            break
+        kept.append(line)
+    return [*kept, (_CUT, Type(lines[-1][1].size))]
+
+
+def _set(question: str, ruling: tuple[str, ...], size: int, width: int) -> Lines:
+    """The question, strong while it stands alone; of the ruling the first line is strong. Paragraphs stand a little apart."""
     parts = [(question, Type(size, not ruling))] if question.strip() else []
     parts += [(line, Type(size, place == 0)) for place, line in enumerate(ruling)]
-    return [(line, type_) for text, type_ in parts for line in wrapped(text, type_, width)]
+    lines: Lines = []
+    for text, type_ in parts:
+        if lines:
+            lines.append(("", Type(max(1, size // 4))))
+        lines += [(line, type_) for line in wrapped(text, type_, width)]
+    return lines

@@ -42,6 +42,8 @@ def _fitted(card: Card, width: int, height: int) -> list[tuple[str, Type]]:
 def _set(card: Card, size: int, width: int) -> list[tuple[str, Type]]:
     lines: list[tuple[str, Type]] = []
     for place, text in enumerate(card.lines):
+        if lines:
+            lines.append(("", Type(max(1, size // 3))))
         type_ = Type(round(size * 1.4), True) if place == 0 else Type(size)
         lines += [(line, type_) for line in wrapped(text, type_, width)]
     return lines

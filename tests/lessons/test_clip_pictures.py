@@ -12,6 +12,9 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
 from filmreview.film.film import open_film
 from filmreview.film.moment import Moment, Span
+from filmreview.lessons import letters
+from filmreview.lessons.caption_drawing import band_of, hidden
+from filmreview.lessons.card_drawing import card_picture
 from filmreview.lessons.clip import Card, Clip, Hold, Mark, Slow
 from filmreview.lessons.letters import Type, wrapped
 from filmreview.lessons.pictures import Look, plan_of
@@ -144,3 +147,24 @@ def test_a_span_outside_the_film_is_one_clear_line() -> None:
             plan_of(between, film, "question")
         with pytest.raises(FilmReviewError, match='unknown version "answers"'):
             plan_of(a_clip(name, 0, 9), film, "answers")
+
+
+def test_the_words_leave_the_item_free_and_what_does_not_fit_is_said() -> None:
+    item = Box(140, 85, 40, 20)
+    band, lines = band_of(320, 180, "May it be worn?", ("Illegal", "Rule 3-5-3", "Put it right while the ball is dead"), item)
+    assert hidden(item, band) == 0
+    assert "Rule 3-5-3" in [line for line, _ in lines]
+    low = Box(140, 150, 40, 25)
+    assert band_of(320, 180, "May it be worn?", (), low)[0].y == 0
+    assert band_of(320, 180, "May it be worn?", (), None)[0].bottom == 180
+    band, lines = band_of(320, 180, "word " * 400, (), None)
+    assert lines[-1][0] == "... (more than fits here)"
+    assert band.height <= 0.5 * 180
+    assert band_of(320, 180, " ", (), item)[0].height == 0
+
+
+def test_letters_that_no_typeface_here_has_are_told_by_number(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(letters, "_wide", lambda: (letters._PLAIN, frozenset()))
+    assert wrapped("Жук, é", Type(20), 900) == ["[U+0416][U+0443][U+043A], é"]
+    picture = card_picture(Card(("Жук", "אבג")), 320, 180)
+    assert (picture != picture[0, 0]).any()

@@ -8,7 +8,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-import vlc
 from burnt import CELLS, read_number
 
 from filmreview.film.vlc_playback import vlc_trouble
@@ -35,6 +34,8 @@ def test_chapters_and_length(lesson: tuple[Path, list[int], list[tuple[Fraction,
 
 @pytest.mark.skipif(vlc_trouble() is not None, reason=f"playback by libvlc: {vlc_trouble()}")
 def test_it_plays_in_vlc(lesson: tuple[Path, list[int], list[tuple[Fraction, Fraction, str]]]) -> None:
+    import vlc  # cannot be imported where libvlc is not
+
     path, numbers, chapters = lesson
     seen: list[int | None] = []
     buffer = (ctypes.c_ubyte * (WIDTH * HEIGHT * 4))()
