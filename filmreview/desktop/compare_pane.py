@@ -104,14 +104,22 @@ class ComparePane(QWidget):
         place = next((place for place, film in enumerate(films) if film.id == shown), 0)
         self.film.setCurrentIndex(place)
         self.film.setVisible(len(films) > 1)
+        self._fit_head()
 
     def show_apart(self, words: str) -> None:
         """How far it is from the picture in time."""
         self.title.setText(f"{TITLE}, {words}" if words else TITLE)
+        self._fit_head()
 
     def resizeEvent(self, _event: QResizeEvent | None) -> None:
         """The row of controls may have become two, or one again."""
-        high = self.head.heightForWidth(self.width())
+        self._fit_head()
+
+    def _fit_head(self) -> None:
+        layout = self.head.layout()
+        assert layout is not None, "it was laid out"
+        layout.invalidate()
+        high = layout.heightForWidth(self.width())
         self.head.setFixedHeight(high)
         self.head_resized.emit(high)
 

@@ -125,3 +125,19 @@ def test_a_small_region_can_still_be_moved_by_its_middle() -> None:
 def test_a_region_outside_the_picture_is_known() -> None:
     assert inside(Box(0, 0, 1280, 720), PICTURE)
     assert not inside(Box(1, 0, 1280, 720), PICTURE)
+
+
+def test_a_view_like_another_shows_the_same_part_as_large() -> None:
+    leader = View().on_canvas(800, 450).of_picture(*PICTURE).zoomed(3, (200, 100))
+    follower = View().on_canvas(400, 300).of_picture(*PICTURE).like(leader)
+    assert follower.scale == leader.scale
+    assert follower.to_picture((200, 150)) == pytest.approx(leader.to_picture((400, 225)))
+
+
+def test_a_view_of_a_picture_of_another_size_shows_the_same_share_of_it() -> None:
+    leader = View().on_canvas(800, 450).of_picture(*PICTURE).zoomed(3, (200, 100))
+    follower = View().on_canvas(800, 450).of_picture(640, 360).like(leader)
+    assert follower.scale == pytest.approx(2 * leader.scale)
+    x, y = leader.to_picture((400, 225))
+    assert follower.to_picture((400, 225)) == pytest.approx((x / 2, y / 2))
+    assert follower.like(leader.fit()) == follower.fit()

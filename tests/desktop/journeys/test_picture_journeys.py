@@ -227,6 +227,15 @@ def test_a_moment_beside_and_the_tag_goes_to_the_picture(qtbot: QtBot, opened: D
     assert place.canvas.view.scale == pytest.approx(pane.canvas.view.scale)
 
     go_to_picture(qtbot, opened)
+    press(qtbot, K.Key_Plus)
+    assert pane.canvas.view.scale == pytest.approx(place.canvas.view.scale)
+    qtbot.mouseClick(pane.same_zoom, Qt.MouseButton.LeftButton, pos=QPoint(8, pane.same_zoom.height() // 2))
+    free = pane.canvas.view.scale
+    press(qtbot, K.Key_Plus)
+    assert pane.canvas.view.scale == free, "each by itself now"
+    qtbot.mouseClick(pane.same_zoom, Qt.MouseButton.LeftButton, pos=QPoint(8, pane.same_zoom.height() // 2))
+    assert pane.canvas.view.scale == pytest.approx(place.canvas.view.scale)
+    go_to_picture(qtbot, opened)
     press(qtbot, K.Key_0)
     drag(qtbot, opened, Box(40, 60, 40, 30))
     on_card(qtbot, opened)
