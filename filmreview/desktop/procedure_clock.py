@@ -57,12 +57,13 @@ class ProcedureClock(QWidget):
     note_wanted = pyqtSignal(str)  # an event word: note it at the moment on the picture
     moment_wanted = pyqtSignal()  # the line is about to be a new event at the moment on the picture
     here_wanted = pyqtSignal(str)  # an event's id: it gets the moment on the picture
-    left = pyqtSignal()  # the line was kept or dropped
+    left = pyqtSignal()  # the line was kept or dropped, and it was not the table that gave it the keys
 
     def __init__(self, presenter: ProcedureClockPresenter) -> None:
         super().__init__()
         self._presenter = presenter
         self._shown_last = ""
+        self._from_table = False
         self.model = ProcedureClockModel(presenter)
         self.table = self._made_table()
         self.line = EventLine(presenter)
@@ -110,6 +111,7 @@ class ProcedureClock(QWidget):
         """The line takes the event chosen, or else the one noted last."""
         event = next(iter(self.chosen()), self._presenter.last)
         if self.model.row_of(event) is not None:
+            self._from_table = self.table.hasFocus()
             self._presenter.change(event)
             self.line.take_keys()
 
@@ -186,7 +188,8 @@ class ProcedureClock(QWidget):
         self.book.itemActivated.connect(self._jump_to_departure)
         self.words.itemActivated.connect(lambda item: self.note_wanted.emit(item.data(_PLACE)))
         self.line.begun.connect(self.moment_wanted)
-        self.line.left.connect(self.left)
+        self.line.left.connect(self._leave_line)
+        self._presenter.events.on("line", self._line_changed)
         self.here.clicked.connect(self.take_moment)
         self._presenter.events.on("events", WhenSeen(self, self.refresh))
 
@@ -194,6 +197,19 @@ class ProcedureClock(QWidget):
         """Where the film is: the clock runs along."""
         if self.isVisible():
             self._running.setText(self._presenter.running(film_id, seconds))
+
+    def _line_changed(self) -> None:
+        """A new event is begun from the film, whatever was on the line before."""
+        if self._presenter.begun is not None:
+            self._from_table = False
+
+    def _leave_line(self) -> None:
+        """The keys go back to where they came from: the table, or else the film."""
+        from_table, self._from_table = self._from_table, False
+        if from_table:
+            self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.left.emit()
 
     def _show_book(self, summary: tuple[str, ...], departures: tuple[DepartureRow, ...]) -> None:
         """What the book says of it: the procedures, each departure (Enter goes there), what is missing to tell, the source."""

@@ -70,15 +70,21 @@ def test_events_are_noted_by_one_key_while_the_film_runs_and_named_after(qtbot: 
     assert desk.review.events[2].moment == opened.film_place.frame.moment
     settle(qtbot, opened)
 
-    # whose it was, in the line; the film has the keys again after it
-    press(qtbot, Qt.Key.Key_6, CONTROL)
+    # whose it was, in the line; the keys go back to where they came from
     clock.table.selectRow(0)
     press(qtbot, Qt.Key.Key_F4, SHIFT)
     assert QApplication.focusWidget() is clock.line.line
-    type_words(qtbot, "v14")
+    type_words(qtbot, "v22")
+    press(qtbot, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: desk.review.event(blood.id).player == "22", timeout=WAIT)
+    assert QApplication.focusWidget() is opened.film_place.canvas
+    press(qtbot, Qt.Key.Key_6, CONTROL)
+    press(qtbot, Qt.Key.Key_F2)
+    clock.line.line.selectAll()
+    type_words(qtbot, "blood seen v14")
     press(qtbot, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: desk.review.event(blood.id).player == "14", timeout=WAIT)
-    assert QApplication.focusWidget() is opened.film_place.canvas
+    assert QApplication.focusWidget() is clock.table
     settle(qtbot, opened)
     assert "stayed in the game with blood" in clock.book.item(1).text()
     assert "safety" in clock.caution.words.text()
