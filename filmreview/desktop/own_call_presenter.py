@@ -69,7 +69,8 @@ class OwnCallPresenter:
         rulings = self._rulings()
         order = {film.id: place for place, film in enumerate(review.films)}
         tags = sorted(review.tags, key=lambda tag: (order[tag.film], _seconds(review, tag)))
-        return tuple(_row(review, tag, rulings.get(tag.id)) for tag in tags)
+        calls = {call.tag: call for call in review.own_calls}
+        return tuple(_row(review, tag, rulings.get(tag.id), calls.get(tag.id)) for tag in tags)
 
     def call_on(self, tag_id: str) -> OwnCall | None:
         """My call on a tag."""
@@ -139,20 +140,19 @@ class OwnCallPresenter:
         return {one.tag.id: one.ruling for one in found} if found else {}
 
 
-def _row(review: Review, tag: PlacedTag, ruling: Ruling | None) -> OwnCallRow:
-    call = review.own_call_on(tag.id)
-    see = ruling is not None and shown(review, tag.id)
-    book = _call_words(ruling.ruling, ruling.consequence) if see and ruling is not None else ""
-    waiting_words = BEING_RULED if shown(review, tag.id) else HIDDEN
+def _row(review: Review, tag: PlacedTag, ruling: Ruling | None, call: OwnCall | None) -> OwnCallRow:
+    see = call is not None or not review.game.rulings_hidden
+    book = ruling if see else None
+    waiting_words = BEING_RULED if see else HIDDEN
     return OwnCallRow(
         tag=tag.id,
         time=format_time(_seconds(review, tag)),
         who=who_words(review, tag),
         item=tag.item,
         call=_call_words(call.ruling, call.consequence) if call else "",
-        book=ruling.ruling if see and ruling is not None else "",
-        book_words=book or waiting_words,
-        outcome=outcome_of(call, ruling) if call is not None and ruling is not None else "",
+        book=book.ruling if book else "",
+        book_words=_call_words(book.ruling, book.consequence) if book else waiting_words,
+        outcome=outcome_of(call, book) if call is not None and book is not None else "",
     )
 
 

@@ -31,7 +31,10 @@ def shown(review: Review, tag_id: str) -> bool:
 
 def waiting(review: Review) -> tuple[PlacedTag, ...]:
     """The tags whose ruling is still hidden, in the order made."""
-    return tuple(tag for tag in review.tags if not shown(review, tag.id))
+    if not review.game.rulings_hidden:
+        return ()
+    called = {call.tag for call in review.own_calls}
+    return tuple(tag for tag in review.tags if tag.id not in called)
 
 
 def all_shown(review: Review) -> bool:
@@ -53,13 +56,12 @@ def check_all_shown(review: Review) -> None:
 
 def veiled(found: Findings) -> Findings:
     """The findings that may be shown. While any ruling is hidden, what looks at all tags is left out too."""
-    review = found.review
-    if all_shown(review):
+    hidden = {tag.id for tag in waiting(found.review)}
+    if not hidden:
         return found
-    seen = tuple(one for one in found if shown(review, one.tag.id))
-    ids = {one.tag.id for one in seen}
-    rulings = tuple(one for one in found.rulings.rulings if one.id in ids)
-    return Findings(review, seen, replace(found.rulings, rulings=rulings, penalties=(), choices=()))
+    seen = tuple(one for one in found if one.tag.id not in hidden)
+    rulings = tuple(one for one in found.rulings.rulings if one.id not in hidden)
+    return Findings(found.review, seen, replace(found.rulings, rulings=rulings, penalties=(), choices=()))
 
 
 @dataclass(frozen=True)
@@ -111,8 +113,9 @@ class Score:
 def score(found: Findings) -> Score:
     """The score of the own calls. found: the findings of the review, veiled or not: a tag with a call is in both."""
     review = found.review
-    called = tuple(_called(one, call) for one in found if (call := review.own_call_on(one.tag.id)))
-    left = tuple(tag.id for tag in review.tags if review.own_call_on(tag.id) is None)
+    calls = {call.tag: call for call in review.own_calls}
+    called = tuple(_called(one, calls[one.tag.id]) for one in found if one.tag.id in calls)
+    left = tuple(tag.id for tag in review.tags if tag.id not in calls)
     by_rule = _grouped((one.rule, one.outcome) for one in called)
     by_item = _grouped((one.tag.item, one.outcome) for one in called)
     return Score(called, left, _tally(one.outcome for one in called), by_rule, by_item)
