@@ -6,6 +6,7 @@ from pathlib import Path
 
 from openpyxl import Workbook
 from openpyxl.cell.cell import Cell
+from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from filmreview.aside import written_aside
@@ -16,12 +17,13 @@ from filmreview.sheets.cells import FILLS, Column, RowLook, cell_at, head_row, p
 from filmreview.sheets.inert import one_line
 
 COLUMNS: tuple[Column, ...] = (
-    Column("No", 6, centred=True), Column("Time", 12), Column("Question", 40), Column("Told with it", 30),
-    Column("Ruling", 18), Column("What follows", 18), Column("What the book asks", 40), Column("Why", 60),
-    Column("Rule", 12), Column("Edition", 12), Column("Adoption", 18), Column("How sure", 22), Column("Source", 36),
+    Column("No", 6, centred=True), Column("Time", 11), Column("Question", 30), Column("Told with it", 24),
+    Column("Ruling", 17), Column("What follows", 16), Column("What the book asks", 30), Column("Why", 46),
+    Column("Rule", 10), Column("Edition", 12), Column("Adoption", 18), Column("How sure", 22), Column("Source", 36),
     Column("Ahead", 34), Column("Mind", 34), Column("Id", 24),
 )  # fmt: skip
-_RULING = [column.head for column in COLUMNS].index("Ruling")
+_HEADS = [column.head for column in COLUMNS]
+_RULING, _PRINTED = _HEADS.index("Ruling"), _HEADS.index("Rule") + 1  # the columns after it are for the record, off the paper
 
 
 def write_answers_workbook(lesson: Lesson, path: Path) -> None:
@@ -59,6 +61,7 @@ def _fill(sheet: Worksheet, lesson: Lesson) -> None:
         texts = [(str(value), column.width) for value, column in zip(values, COLUMNS, strict=True)]
         sheet.row_dimensions[number + 1].height = row_height(texts, 16)
     sheet.freeze_panes = "D2"
+    sheet.print_area = f"A1:{get_column_letter(_PRINTED)}{len(lesson.questions) + 1}"
     page(sheet, 1, True, f"{lesson.title} - a study aid: the official book and officials decide")
 
 
