@@ -7,7 +7,6 @@ from PyQt6.QtGui import QImage, QKeyEvent, QKeySequence
 from PyQt6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QTableView,
     QVBoxLayout,
@@ -17,6 +16,7 @@ from PyQt6.QtWidgets import (
 from filmreview.desktop.ledger_choice import CellChoice
 from filmreview.desktop.ledger_model import CREW, OFFICIAL, PICTURE, PICTURE_SIZE, TIME, LedgerFilter, LedgerModel, widths
 from filmreview.desktop.ledger_presenter import NOT_MARKED, LedgerPresenter
+from filmreview.desktop.short_label import ShortLabel
 from filmreview.review.model import CREW_MARKS
 
 SEVERAL_FILMS = 20  # letters of a time with the name of its film
@@ -59,9 +59,7 @@ class Ledger(QWidget):
         self.look_for.setClearButtonEnabled(True)
         self.look_for.textChanged.connect(self._look_for)
         self.look_for.returnPressed.connect(self._to_first)
-        self._summary = QLabel()
-        self._summary.setAccessibleName("how many findings")
-        self._summary.setMinimumWidth(1)  # a narrow window cuts it rather than the card; its tooltip has it all
+        self._summary = ShortLabel(name="how many findings")
         self.look_for.setMinimumWidth(self.look_for.fontMetrics().averageCharWidth() * 20)
         self._lay_out()
         self.refresh()
@@ -71,7 +69,6 @@ class Ledger(QWidget):
         chosen, at = self.chosen(), self.table.currentIndex().row()
         self.model.refresh()
         self._summary.setText(self._presenter.summary())
-        self._summary.setToolTip(self._summary.text())
         self._make_room_for_films(self._presenter.films)
         self.table.setColumnHidden(OFFICIAL, len(self._presenter.officials) == 1)
         if chosen and self.chosen() != chosen:

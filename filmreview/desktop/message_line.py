@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PyQt6.QtWidgets import QLabel, QProgressBar, QPushButton, QStatusBar
+from PyQt6.QtWidgets import QProgressBar, QPushButton, QStatusBar
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.jobs import Job, Jobs
+from filmreview.desktop.short_label import ShortLabel
 
 
 class MessageLine(QStatusBar):
@@ -15,9 +16,8 @@ class MessageLine(QStatusBar):
         super().__init__()
         self._desk = desk
         self._jobs = jobs
-        self._job: Job | None = None
-        self.words = QLabel()
-        self.words.setAccessibleName("message")
+        self._watched: list[Job] = []
+        self.words = ShortLabel(name="message")
         self.bar = QProgressBar()
         self.bar.setAccessibleName("progress")
         self.bar.setRange(0, 100)
@@ -32,29 +32,29 @@ class MessageLine(QStatusBar):
         desk.events.on("message", self._show_message)
 
     def watch(self, job: Job) -> None:
-        """Show this job's progress until it ends."""
-        self._job = job
-        job.progress.connect(self._progress)
-        job.finished.connect(self._ended)
+        """Show this job's progress until it ends; of several at once, that of the one started last."""
+        self._watched.append(job)
+        job.progress.connect(lambda share, words: self._progress(job, share, words))
+        job.finished.connect(lambda: self._ended(job))
         self.bar.setValue(0)
         self._show_work(True)
 
     def _show_message(self) -> None:
         self.words.setText(self._desk.last_message)
-        self.words.setToolTip(self._desk.last_message)
 
-    def _progress(self, share: float, words: str) -> None:
-        self.bar.setValue(round(share * 100))
-        self.bar.setFormat(f"{words}  %p %" if words else "%p %")
+    def _progress(self, job: Job, share: float, words: str) -> None:
+        if self._watched[-1:] == [job]:
+            self.bar.setValue(round(share * 100))
+            self.bar.setFormat(f"{words}  %p %" if words else "%p %")
 
     def _stop(self) -> None:
-        if self._job is not None:
-            self._job.stop()
+        if self._watched:
+            self._watched[-1].stop()
             self._desk.message("stopped; nothing half-made was left behind")
 
-    def _ended(self) -> None:
-        self._job = None
-        self._show_work(False)
+    def _ended(self, job: Job) -> None:
+        self._watched.remove(job)
+        self._show_work(bool(self._watched))
 
     def _show_work(self, on: bool) -> None:
         self.bar.setVisible(on)

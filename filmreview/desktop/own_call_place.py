@@ -9,7 +9,6 @@ from PyQt6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QHeaderView,
-    QLabel,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -22,6 +21,7 @@ from PyQt6.QtWidgets import (
 
 from filmreview.desktop.own_call_presenter import NO_CALL, OwnCallPresenter, OwnCallRow
 from filmreview.desktop.shapes import row_icon
+from filmreview.desktop.short_label import ShortLabel
 from filmreview.desktop.small_widgets import Choice, wrapped
 from filmreview.review.own_calls import HIDDEN
 from filmreview.rules.setting import CONSEQUENCES, RULINGS
@@ -31,7 +31,7 @@ TIME, WHO, ITEM, CALL, BOOK, COMPARED = range(len(HEAD))
 CHOOSE = "choose"
 NOT_SAID = "not said"
 SHORT = "hidden"
-_WIDTHS = {TIME: 8, WHO: 14, ITEM: 11, CALL: 21, BOOK: 21}
+_WIDTHS = {TIME: 8, WHO: 14, ITEM: 11, COMPARED: 11}
 
 
 class CallTable(QTableWidget):
@@ -64,8 +64,7 @@ class OwnCallPlace(QWidget):
         self._shown = ""
         self._icons: dict[str, QIcon] = {}
         self.hide_rulings = QCheckBox("Hide rulings until my call")
-        self.summary = QLabel()
-        self.summary.setMinimumWidth(1)  # a narrow window cuts it; its tool tip has it all
+        self.summary = ShortLabel()
         self.score = QPushButton("Score ...")
         self.table = CallTable(0, len(HEAD))
         self.about = wrapped(name="the tag your call is on")
@@ -92,7 +91,6 @@ class OwnCallPlace(QWidget):
                 self._fill(number, row)
         self.table.blockSignals(False)
         self.summary.setText(self._presenter.summary())
-        self.summary.setToolTip(self.summary.text())
         self.hide_rulings.setChecked(self._presenter.hidden)
         score = self._presenter.score()
         self.score.setEnabled(score is not None and bool(score.called))
@@ -215,7 +213,8 @@ class OwnCallPlace(QWidget):
         head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         head.setHighlightSections(False)
         head.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        head.setStretchLastSection(True)
+        for side in (CALL, BOOK):
+            head.setSectionResizeMode(side, QHeaderView.ResizeMode.Stretch)
         letter = table.fontMetrics().averageCharWidth()
         for column, letters in _WIDTHS.items():
             table.setColumnWidth(column, letters * letter + 16)

@@ -8,6 +8,7 @@ from PyQt6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QWidget
 
 from filmreview.desktop.procedure_clock_presenter import ProcedureClockPresenter
 from filmreview.desktop.procedure_clock_words import completions
+from filmreview.desktop.short_label import ShortLabel
 
 _EXAMPLE = "for example  blood seen v14  or  coach told home"
 
@@ -47,9 +48,7 @@ class EventLine(QWidget):
         self.line = _Line()
         self._head = QLabel()
         self._head.setAccessibleName("what the event line is about")
-        self._read_as = QLabel()
-        self._read_as.setAccessibleName("how the event line is read")
-        self._read_as.setMinimumWidth(1)
+        self._read_as = ShortLabel(name="how the event line is read")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self._head)
@@ -108,4 +107,3 @@ class EventLine(QWidget):
         if not ends and text.strip():
             words = [part for part in (said.says, *said.asks) if part]
         self._read_as.setText("; ".join(words))
-        self._read_as.setToolTip(self._read_as.text())
