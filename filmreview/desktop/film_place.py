@@ -12,6 +12,7 @@ from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.compare_place import ComparePlace
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.film_bar import FilmBar
+from filmreview.desktop.film_bar_keys import SpacePresses
 from filmreview.desktop.ledger_presenter import LedgerPresenter, LedgerRow
 from filmreview.desktop.loop_place import LoopPlace
 from filmreview.desktop.picture import PictureCanvas
@@ -55,6 +56,7 @@ class FilmPlace(QWidget):
         layout.addWidget(self.strip)
         self.regions = RegionWork(self.canvas, desk, card, self, self.card_wanted.emit)
         self.loop = LoopPlace(desk, self, self.player, self.bar, self.strip)
+        self._space = SpacePresses(self)
         self._connect()
 
     @property

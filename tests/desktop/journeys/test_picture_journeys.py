@@ -329,6 +329,22 @@ def test_the_kit_s_colours_picked_from_the_film(qtbot: QtBot, window: DeskWindow
     assert window.desk.review.references == (), "one step of the history"
 
 
+def test_the_space_bar_presses_the_control_that_has_the_focus(qtbot: QtBot, opened: DeskWindow) -> None:
+    place = opened.film_place
+    for control in (place.bar.sound, place.bar.white):
+        control.setFocus()
+        press(qtbot, K.Key_Space)
+        assert not place.player.playing
+    assert not place.player.sound
+    assert QApplication.focusWidget() is place.canvas, "a drag there points at white now"
+    press(qtbot, K.Key_F12)
+    qtbot.waitUntil(lambda: place.compare.pane.player.frame is not None, timeout=WAIT)
+    place.compare.pane.same_zoom.setFocus()
+    press(qtbot, K.Key_Space)
+    assert not place.compare.pane.same_zoom.isChecked()
+    assert not place.player.playing
+
+
 def test_the_sound_is_as_it_was_left(qtbot: QtBot, start: Callable[[], DeskWindow], tmp_path: Path) -> None:
     first = start()
     begin_review(qtbot, first, FILM, tmp_path / "game.filmreview")
