@@ -20,17 +20,15 @@ from PyQt6.QtCore import QTimer
 from PyQt6.QtWidgets import QApplication
 
 from filmreview import __version__
+from filmreview.desktop.interpreter import set_up
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.settings_in_force import scale_text
 from filmreview.desktop.window import DeskWindow
 
-SWITCH_SECONDS = 0.001
-"""How soon a busy job lets the window's thread go on (Python's own 5 ms add up to a jerk when two jobs run)."""
-
 
 def run(paths: Sequence[str]) -> int:
     """Show the desk until its window is closed. paths: at most one review or film. Returns the exit code."""
-    sys.setswitchinterval(SWITCH_SECONDS)
+    set_up()
     application = QApplication(sys.argv[:1])
     application.setApplicationName("filmreview")
     application.setApplicationDisplayName("Film review")

@@ -10,7 +10,7 @@ _LEAST = 8  # letters that are always in sight
 
 
 class ShortLabel(QFrame):
-    """A label of plain words, with text and setText as a QLabel has them. The tool tip is the whole text where some is not seen."""
+    """A label of plain words; text and setText as of a QLabel. The tool tip is the whole text where some is not seen."""
 
     def __init__(self, words: str = "", name: str = "") -> None:
         super().__init__()

@@ -21,7 +21,7 @@ from PyQt6.QtTest import QTest
 from PyQt6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
-from filmreview.desktop.app import SWITCH_SECONDS
+from filmreview.desktop.interpreter import set_up
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.window import DeskWindow
 from filmreview.facts.region import Box
@@ -94,7 +94,7 @@ def short_game(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def window(qtbot: QtBot, tmp_path: Path) -> Iterator[DeskWindow]:
     QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(tmp_path / "settings"))
     before = sys.getswitchinterval()
-    sys.setswitchinterval(SWITCH_SECONDS)
+    set_up()
     made = DeskWindow(Settings())
     made.resize(1366, 740)
     made.show()

@@ -9,7 +9,7 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
-from filmreview.desktop.app import SWITCH_SECONDS
+from filmreview.desktop.interpreter import SWITCH_SECONDS
 from filmreview.desktop.window import DeskWindow
 from filmreview.facts.region import Box
 from filmreview.film.film import open_film
