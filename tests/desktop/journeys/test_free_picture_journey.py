@@ -9,7 +9,7 @@ import pytest
 from PyQt6.QtCore import QPoint, Qt
 from pytestqt.qtbot import QtBot
 
-from filmreview.desktop.app import SWITCH_SECONDS
+from filmreview.desktop.interpreter import SWITCH_SECONDS
 from filmreview.desktop.region_parts import Shape
 from filmreview.desktop.window import DeskWindow
 from filmreview.facts.region import Patch
