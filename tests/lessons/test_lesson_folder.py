@@ -1,6 +1,7 @@
 """A lesson written to a folder: whole, as planned, or nothing; and what an earlier one left is taken away."""
 
 import json
+import zipfile
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -76,6 +77,26 @@ def test_captions_questions_and_answers_stay_apart(tmp_path: Path) -> None:
     assert "3-5-3" not in text
     answers = " ".join(page.extract_text() for page in PdfReader(tmp_path / "lesson" / "answers.pdf").pages)
     assert "3-5-3" in answers
+
+
+def all_of(path: Path) -> str:
+    """Everything in a file that can be read: its bytes, the text of its pages, what is packed in it."""
+    said = path.read_bytes().decode("latin-1")
+    if path.suffix == ".pdf":
+        said += " ".join(page.extract_text() for page in PdfReader(path).pages)
+    if path.suffix == ".xlsx":
+        with zipfile.ZipFile(path) as packed:
+            said += " ".join(packed.read(one).decode() for one in packed.namelist())
+    return said.casefold()
+
+
+def test_no_school_name_note_or_path_leaves_the_house(tmp_path: Path) -> None:
+    write_lesson_folder(made(tmp_path, situation=True), tmp_path / "lesson")
+    told = {path.name: all_of(path) for path in (tmp_path / "lesson").iterdir()}
+    assert all("visitor 14" in told[name] for name in ("lesson.html", "questions.pdf", "answers.xlsx", "lesson.json"))
+    hidden = ("thrunnockby", "ovvermire", "quillander", "mosswell", "anyone can see", "constant.mp4", "game.filmreview")
+    for name, said in told.items():
+        assert [one for one in (*hidden, str(tmp_path).casefold()) if one in said] == [], name
 
 
 def test_single_files_of_one_version_without_the_page(tmp_path: Path) -> None:

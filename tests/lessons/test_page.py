@@ -8,11 +8,14 @@ from pathlib import Path
 import pytest
 
 from filmreview.lessons.lesson import Lesson
+from filmreview.lessons.lesson_folder import write_lesson_folder
 from filmreview.lessons.lesson_key import key_of_lesson
 from filmreview.lessons.page import write_page
 from filmreview.lessons.question import Question
 from filmreview.lessons.results_reading import Call, read_result
 from tests.lessons.small_lesson import PLAYED, QUESTIONS, SLEEVE, a_lesson, hostile
+from tests.lessons.small_review import QUICK
+from tests.lessons.test_lesson_folder import made
 from tests.sheets.browser import PROGRAM, Browser, browser
 from tests.sheets.test_in_browser import ATTACKS
 
@@ -157,6 +160,19 @@ def test_the_clip_inside_plays_without_a_network(page: Browser, tmp_path: Path) 
         "90 frames at 30000/1001 a second"
     )
     page.call("Network.emulateNetworkConditions", offline=False, latency=0, downloadThroughput=-1, uploadThroughput=-1)
+
+
+def test_a_written_lesson_plays_and_stays_on_the_held_frame(page: Browser, tmp_path: Path) -> None:
+    write_lesson_folder(made(tmp_path), tmp_path / "lesson")
+    page.open((tmp_path / "lesson" / "lesson.html").as_uri())
+    focus(page, "#name")
+    press(page, "Enter")
+    page.wait_for("document.querySelector('video').ended || document.querySelector('video').readyState > 2")
+    page.ask("document.querySelector('video').play()")
+    page.wait_for("document.querySelector('video').ended")
+    held = float(QUICK.lead_in + 1)  # the lead-in, and the held frame for a second
+    assert page.ask("document.querySelector('video').duration") == pytest.approx(held, abs=0.05)
+    assert page.ask("document.querySelector('video').videoHeight") == 180, "the film's own lines: nothing is enlarged"
 
 
 def test_calls_survive_a_page_loaded_anew(page: Browser, tmp_path: Path) -> None:
