@@ -106,7 +106,9 @@ class FilmPlace(QWidget):
         self.player.pause()
         self.canvas.set_pointing(True)
         self.canvas.setFocus()
-        self._desk.message("drag over something white that stands in the item's light: a white jersey, the backboard's edge")
+        self._desk.message(
+            "drag over something white that stands in the item's light, or press Enter for a box to move with Alt and arrows"
+        )
 
     def next_shape(self) -> None:
         """The next drag draws another shape of region."""

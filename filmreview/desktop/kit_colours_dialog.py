@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from PyQt6.QtCore import Qt
+from PyQt6.QtGui import QKeySequence, QShortcut
 from PyQt6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -33,9 +34,10 @@ from filmreview.film.frame import Frame
 from filmreview.film.moment import format_time
 
 HOW = (
-    "Choose a part of the kit, then draw a region on it, on several players and at several moments if you can. "
-    "Point at something white in the same light first."
+    "Choose a part of the kit, then draw a region on it (or press Insert on the picture), on several players and at several "
+    "moments if you can. Point at something white in the same light first."
 )
+WHITE_HOW = "Drag over something white that stands in the kit's light, or press Enter for a box to move with Alt and arrows."
 
 
 class KitColoursDialog(QDialog):
@@ -62,6 +64,7 @@ class KitColoursDialog(QDialog):
         self.take = take
         self._lay_out()
         self._connect()
+        self._add_keys()
         self.player.open(film)
         self.strip.set_film(film)
         self._show_icons()
@@ -107,6 +110,16 @@ class KitColoursDialog(QDialog):
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
 
+    def _add_keys(self) -> None:
+        """As around the picture of the desk."""
+        for keys, do in (
+            ("Ins", self.canvas.place_region), ("Ctrl+Ins", self.canvas.regions.next_shape),
+            ("Shift+Ins", self._point_at_white), ("Left", lambda: self.player.step(-1)), ("Right", lambda: self.player.step(1)),
+        ):  # fmt: skip
+            shortcut = QShortcut(QKeySequence(keys), self.canvas)
+            shortcut.setContext(Qt.ShortcutContext.WidgetShortcut)
+            shortcut.activated.connect(do)
+
     def _changed(self, region: Region) -> None:
         self._with_frame(lambda frame: self.kit.change(frame, region))
 
@@ -118,7 +131,7 @@ class KitColoursDialog(QDialog):
     def _point_at_white(self) -> None:
         self.canvas.set_pointing(True)
         self.canvas.setFocus()
-        self.message.setText("Drag over something white that stands in the kit's light: the backboard's edge, a court line")
+        self.message.setText(WHITE_HOW)
 
     def _white_pointed_at(self, box: Box) -> None:
         self.canvas.set_pointing(False)

@@ -13,7 +13,6 @@ import numpy as np
 from PyQt6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, pyqtSignal
 from PyQt6.QtGui import (
     QFocusEvent,
-    QFontMetrics,
     QHelpEvent,
     QImage,
     QKeyEvent,
@@ -28,14 +27,16 @@ from PyQt6.QtGui import (
 from PyQt6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from filmreview.desktop.picture_drag import Drag, DragKind, drag_kind
+from filmreview.desktop.picture_line import shortened
 from filmreview.desktop.picture_points import PointTool
 from filmreview.desktop.picture_region import inside
 from filmreview.desktop.picture_tags import TagOutline, draw_reference, draw_tag, shape_rect
 from filmreview.desktop.picture_view import View
+from filmreview.desktop.picture_white import WhiteAim
 from filmreview.desktop.region_outline import draw_outline, rect_on
 from filmreview.desktop.region_parts import Kind, Part
 from filmreview.desktop.region_tool import RegionTool
-from filmreview.facts.region import Region
+from filmreview.facts.region import Box, Region
 from filmreview.measure.shape import bounds_of
 
 _ZOOM_STEP = 1.25
@@ -50,7 +51,8 @@ class PictureCanvas(QWidget):
     """Shows one picture of the film and lets a person look closer and point at things.
 
     Wheel zooms on the pointer, middle-drag or space-drag pans, double click fits. Drag draws a region (`regions` tells all of
-    it), Shift-drag points at white. With the focus here + and - zoom, Ctrl+arrows pan, Enter asks for a tag without a region.
+    it), Shift-drag points at white (by keys: `WhiteAim`). With the focus here + and - zoom, Ctrl+arrows pan, Enter asks for a
+    tag without a region.
     All regions are in pixels of the upright picture. `only_look`: a drag pans, nothing can be drawn.
     """
 
@@ -76,6 +78,7 @@ class PictureCanvas(QWidget):
         self._others: tuple[Region, ...] = ()
         self._info = ""
         self._pointing = False
+        self._aim = WhiteAim()
         self._space = False
         self._space_used = False
         self._drag: Drag | None = None
@@ -85,7 +88,7 @@ class PictureCanvas(QWidget):
         self.setAccessibleName(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setMinimumSize(180, 110)
+        self.setMinimumSize(180, 84)  # so that all places are in sight on 683 x 384, a small screen at 200 %
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._show_cursor(None)
@@ -141,14 +144,15 @@ class PictureCanvas(QWidget):
             self._describe()
 
     def _describe(self) -> None:
-        parts = (self._info, self.points.words, self.regions.words)
+        parts = (self._info, self._aim.words if self._pointing else "", self.points.words, self.regions.words)
         self.setAccessibleDescription("   ".join(part for part in parts if part))
         self.update()
 
     def set_pointing(self, reference: bool) -> None:
         """True: a plain drag points at the white reference (once); False: it draws a region."""
-        self._pointing = reference
+        self._pointing, self._aim = reference, WhiteAim()
         self._show_cursor(None)
+        self._describe()
 
     @property
     def region(self) -> Region | None:
@@ -233,7 +237,9 @@ class PictureCanvas(QWidget):
         for region in self._others:
             draw_outline(painter, region, self._view)
         drag = self._drag
-        reference = drag.box if drag is not None and drag.kind is DragKind.REFERENCE else self._reference
+        reference = (self._aim.box if self._pointing else None) or self._reference
+        if drag is not None and drag.kind is DragKind.REFERENCE:
+            reference = drag.box
         if reference is not None and inside(bounds_of(reference), self._view.picture):
             draw_reference(painter, reference, self._view)
         self.regions.paint(painter, self._view)
@@ -312,11 +318,23 @@ class PictureCanvas(QWidget):
         elif drag.kind is DragKind.REGION:
             self._end_region(event)
         elif drag.kind is DragKind.REFERENCE and drag.box is not None:
-            self._pointing = False
-            self.set_reference(drag.box)
-            self.reference_drawn.emit(drag.box)
+            self._point_at(drag.box)
         self._show_cursor(None)
         self.update()
+
+    def _point_at(self, box: Box) -> None:
+        self.set_pointing(False)
+        self.set_reference(box)
+        self.reference_drawn.emit(box)
+
+    def _aim_by_key(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.set_pointing(False)
+            return
+        taken = self._aim.key(event, self._view) if self._image is not None else None
+        if taken is not None:
+            self._point_at(taken)
+        self._describe()
 
     def _end_region(self, event: QMouseEvent) -> None:
         outline = self._tag_at(event.position())
@@ -378,7 +396,8 @@ class PictureCanvas(QWidget):
 
     def _is_ours(self, event: QKeyEvent) -> bool:
         key, keys = event.key(), event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
-        if not self._only_look and (self.points.is_ours(event) or self.regions.is_ours(event)):
+        aims = self._pointing and self._aim.is_ours(event)
+        if not self._only_look and (aims or self.points.is_ours(event) or self.regions.is_ours(event)):
             return True
         if key in (Qt.Key.Key_Space, *_ENTER):
             return not keys and not self._only_look
@@ -392,6 +411,8 @@ class PictureCanvas(QWidget):
         key = Qt.Key(event.key())
         if not self._is_ours(event):
             super().keyPressEvent(event)
+        elif self._pointing and self._aim.is_ours(event):
+            self._aim_by_key(event)
         elif self.points.is_ours(event):
             self.points.key(event, self._view)
         elif self.regions.is_ours(event):
@@ -434,19 +455,6 @@ class PictureCanvas(QWidget):
         self.regions.let_go()
         self.update()
         super().focusOutEvent(event)
-
-
-def shortened(text: str, metrics: QFontMetrics, width: int) -> str:
-    """A line of parts set apart by three spaces, made to fit: first its first part, the film's name, is shortened, then the end
-    of the line."""
-    over = metrics.horizontalAdvance(text) - width
-    if over <= 0:
-        return text
-    name, gap, rest = text.partition("   ")
-    room = metrics.horizontalAdvance(name) - over
-    least = metrics.averageCharWidth() * 5
-    short = metrics.elidedText(name, Qt.TextElideMode.ElideMiddle, max(room, least)) if room >= least else ""
-    return metrics.elidedText(f"{short}{gap}{rest}" if short else rest, Qt.TextElideMode.ElideRight, width)
 
 
 def image_of(picture: np.ndarray) -> QImage:

@@ -177,6 +177,23 @@ def test_pointing_makes_the_next_plain_drag_point_at_the_white_once(canvas: Pict
     assert [name for name, _ in told.all if name.endswith("drawn")] == ["reference_drawn", "region_drawn"]
 
 
+def test_white_is_pointed_at_by_keys_alone(canvas: PictureCanvas, told: Told) -> None:
+    canvas.set_region(Box(50, 30, 40, 30))
+    canvas.set_pointing(True)
+    assert "Enter puts a box" in canvas.accessibleDescription()
+    QTest.keyClick(canvas, Qt.Key.Key_Return)
+    QTest.keyClick(canvas, Qt.Key.Key_Right, ALT)
+    QTest.keyClick(canvas, Qt.Key.Key_Down, ALT | SHIFT)
+    assert told.all == []
+    QTest.keyClick(canvas, Qt.Key.Key_Return)
+    assert told.all == [("reference_drawn", Box(150, 79, 22, 23))]
+    assert canvas.region == Box(50, 30, 40, 30)
+    canvas.set_pointing(True)
+    QTest.keyClick(canvas, Qt.Key.Key_Escape)
+    drag(canvas, (400, 200), (440, 240))
+    assert told.all[-1] == ("region_drawn", Box(200, 100, 20, 20))
+
+
 @pytest.mark.parametrize("by", ["middle button", "space bar"])
 def test_pans(canvas: PictureCanvas, told: Told, by: str) -> None:
     wheel(canvas, (320, 180), 5)

@@ -58,7 +58,9 @@ def test_regions_by_mouse_for_two_parts(qtbot: QtBot, dialog: KitColoursDialog) 
 
 def test_all_of_it_by_keys(qtbot: QtBot, dialog: KitColoursDialog) -> None:
     dialog.canvas.setFocus()
-    dialog.canvas.place_region()  # as Insert does on the desk
+    qtbot.keyClick(dialog.canvas, K.Key_Right)
+    qtbot.waitUntil(lambda: dialog.player.frame is not None and dialog.player.frame.number == 1)
+    qtbot.keyClick(dialog.canvas, K.Key_Insert)
     for _ in range(3):
         qtbot.keyClick(dialog.canvas, K.Key_Down, ALT)
     assert len(dialog.kit.here.samples) == 1
