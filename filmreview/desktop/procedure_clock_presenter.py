@@ -15,9 +15,10 @@ from filmreview.desktop.ruling_words import MARK_WORDS
 from filmreview.film.moment import Moment
 from filmreview.review.changes import AddEvent, EditEvent, RemoveEvent, Together
 from filmreview.review.common_time import title_of
+from filmreview.review.game_time import place_at
 from filmreview.review.model import PlacedEvent, Review
 from filmreview.review.own_calls import HIDDEN, all_shown
-from filmreview.review.ruled import place_of, rules_event
+from filmreview.review.ruled import rules_event
 from filmreview.rules.procedures.result import Departure, ProcedureResult
 
 _SAFETY_WORDS = ("blood", "injury", "concussion")
@@ -281,7 +282,7 @@ def _at(review: Review, event: PlacedEvent) -> Fraction:
 
 
 def _place_at(review: Review, at: Fraction) -> Place:
-    film, seconds = place_of(review, at)
+    film, seconds = place_at(review, at)
     return film.id, Moment(film.start.pts + round(seconds / film.start.time_base), film.start.time_base)
 
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from filmreview.facts.fact import Fact, Origin
+from filmreview.review.game_time import game_seconds
 from filmreview.review.kept import earlier, renewed
 from filmreview.review.model import CrewResponse, FilmRef, KeptRuling, PlacedEvent, PlacedTag, Review
 from filmreview.review.store import Store
@@ -113,20 +114,9 @@ def rules_tag(tag: PlacedTag) -> Tag:
 
 
 def rules_event(review: Review, event: PlacedEvent) -> Event:
-    """The event as the procedures take it: its time counts through the films of the review, one after the other."""
-    at = _length_before(review, event.film) + review.film(event.film).seconds_of(event.moment)
+    """The event as the procedures take it: its time is that of the game's time line (`game_time`)."""
+    at = game_seconds(review, event.film, event.moment)
     return Event(event.what, at, event.team, event.player, event.length, event.before_start, event.kind, event.charged_to)
-
-
-def place_of(review: Review, at: Fraction) -> tuple[FilmRef, Fraction]:
-    """The film and the seconds in it of a procedure's time; the inverse of what `rules_event` does."""
-    film = next((one for one in reversed(review.films) if _length_before(review, one.id) <= at), review.films[0])
-    return film, at - _length_before(review, film.id)
-
-
-def _length_before(review: Review, film_id: str) -> Fraction:
-    names = [film.id for film in review.films]
-    return sum((film.length for film in review.films[: names.index(film_id)]), Fraction(0))
 
 
 def could_have_done(ruling: Ruling, tag: PlacedTag) -> str:

@@ -11,9 +11,10 @@ from filmreview.cautions import ALL
 from filmreview.colour.value import Colour
 from filmreview.errors import unknown
 from filmreview.film.moment import format_time
+from filmreview.review.game_time import place_at
 from filmreview.review.model import CrewResponse, PlacedTag, Reply, Review
 from filmreview.review.own_calls import check_all_shown
-from filmreview.review.ruled import Finding, Findings, deciding_facts, place_of, todo_words
+from filmreview.review.ruled import Finding, Findings, deciding_facts, todo_words
 from filmreview.rules.penalty import Penalty
 from filmreview.rules.procedures.result import Departure as BookDeparture
 from filmreview.rules.procedures.result import ProcedureResult
@@ -196,7 +197,7 @@ def _procedure(review: Review, result: ProcedureResult | None) -> Procedure | No
 
 
 def _departure(review: Review, one: BookDeparture) -> Departure:
-    film, seconds = place_of(review, one.at)
+    film, seconds = place_at(review, one.at)
     over = "" if one.seconds is None else f"{float(one.seconds):.1f} s"
     return Departure(
         one.procedure, film.name, format_time(seconds), one.what, one.asks, over, one.reference, one.source, one.mark

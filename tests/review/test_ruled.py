@@ -12,9 +12,10 @@ from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import parse_value
 from filmreview.review import store
 from filmreview.review.changes import AddEvent, EditGame, EditTag, SetCrew
+from filmreview.review.game_time import place_at
 from filmreview.review.model import CrewResponse
 from filmreview.review.reading import read
-from filmreview.review.ruled import Findings, could_have_done, deciding_facts, findings, keep, place_of, rules_event, todo_words
+from filmreview.review.ruled import Findings, could_have_done, deciding_facts, findings, keep, rules_event, todo_words
 from filmreview.review.store import Store
 from tests.review.small_game import a_film, a_game, a_tag, moment
 
@@ -137,7 +138,7 @@ def test_what_happened_is_laid_beside_the_book(kept: Store) -> None:
     assert found.procedure.departures
     (first, *_) = found.procedure.departures
     assert first.at == 90 + 30
-    film, seconds = place_of(kept.review, first.at)
+    film, seconds = place_at(kept.review, first.at)
     assert (film.id, seconds) == ("f2", 30)
     assert findings(replace(kept.review, events=())).procedure is None
 
