@@ -18,8 +18,9 @@ class SpacePresses(QObject):
 
     def eventFilter(self, _watched: QObject | None, event: QEvent | None) -> bool:
         """Accepting the question whether a key is wanted keeps it from being a key of the window."""
-        asked = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.ShortcutOverride
-        if asked and event.key() == Qt.Key.Key_Space and not event.modifiers():
+        if not isinstance(event, QKeyEvent) or event.type() != QEvent.Type.ShortcutOverride:
+            return False
+        ours = event.key() == Qt.Key.Key_Space and not event.modifiers()
+        if ours:
             event.accept()
-            return True
-        return False
+        return ours

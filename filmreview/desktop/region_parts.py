@@ -192,7 +192,7 @@ def with_far_edges_moved(region: Region, dx: int, dy: int, picture: Size) -> Reg
     return held_by_pixels(Polygon(points), region)
 
 
-def held_by_pixels(region: Polygon, otherwise: Region) -> Region:
+def held_by_pixels(region: Polygon, otherwise: Polygon) -> Polygon:
     """The polygon if it holds a pixel, else the region given beside it."""
     box = bounds_of(region)
     return region if mask_of(region, box.right, box.bottom)[1].any() else otherwise
