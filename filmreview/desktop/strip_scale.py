@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 _STEPS = (1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600)  # seconds between two written times
 
@@ -19,8 +20,12 @@ class Scale:
 
     def x_of(self, seconds: Fraction) -> float:
         """Where a time lies; outside the line for a time that it does not show."""
-        length = self.end - self.start
-        return self.left + float((seconds - self.start) / length) * self.width if length > 0 else self.left
+        start, length = self._floats  # a pixel needs no exact fractions, and hundreds are asked for at once
+        return self.left + (float(seconds) - start) / length * self.width if length > 0 else self.left
+
+    @cached_property
+    def _floats(self) -> tuple[float, float]:
+        return float(self.start), float(self.end - self.start)
 
     def seconds_at(self, x: float) -> Fraction:
         """The time at a place, held on the line; to a thousandth of a second."""

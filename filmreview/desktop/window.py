@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PyQt6.QtCore import Qt
+from PyQt6.QtCore import QSize, Qt
 from PyQt6.QtGui import QCloseEvent
 from PyQt6.QtWidgets import QMainWindow, QSplitter, QStackedWidget
 
@@ -30,6 +30,7 @@ from filmreview.desktop.message_line import MessageLine
 from filmreview.desktop.opening import Opening
 from filmreview.desktop.people import People
 from filmreview.desktop.reading_dialogs import ReadingDialogs
+from filmreview.desktop.roomy import FitDialogs, Roomy, room_on
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.settings_in_force import SettingsInForce
 from filmreview.desktop.start_page import StartPage
@@ -130,17 +131,19 @@ class DeskWindow(QMainWindow):
         self.sides.setChildrenCollapsible(False)
         self.card.setMinimumWidth(self.fontMetrics().averageCharWidth() * 44)
         self.pages = QStackedWidget()
-        self.pages.addWidget(self.start_page)
-        self.pages.addWidget(self.sides)
+        for page in (self.start_page, self.sides):
+            self.pages.addWidget(Roomy(page))
+        FitDialogs(self)
         self.setCentralWidget(self.pages)
         self.setStatusBar(self.messages)
 
     def _restore(self) -> None:
-        self.resize(1366, 740)
+        self.resize(QSize(1366, 740).boundedTo(room_on(self)))
         geometry = self._settings.layout("window")
         if geometry is not None:
             self.restoreGeometry(geometry)
-        for name, splitter, sizes in (("sides", self.sides, (940, 420)), ("left", self.left, (480, 220))):
+        card = 420 if self.width() >= 1100 else self.card.minimumWidth()
+        for name, splitter, sizes in (("sides", self.sides, (self.width() - card, card)), ("left", self.left, (480, 220))):
             state = self._settings.layout(name)
             if state is None or not splitter.restoreState(state):
                 splitter.setSizes(sizes)
@@ -191,7 +194,7 @@ class DeskWindow(QMainWindow):
     def _refresh(self, _index: int = 0) -> None:
         """Title, page, and what can be done now."""
         review = self.desk.review
-        self.pages.setCurrentWidget(self.start_page if review is None else self.sides)
+        self.pages.setCurrentIndex(0 if review is None else 1)
         if review is None:
             self.start_page.show_recent(self._settings.recent())
         game = review.game if review else None
