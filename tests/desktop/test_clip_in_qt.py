@@ -45,5 +45,5 @@ def test_it_plays_in_qt(qtbot: QtBot, tmp_path: Path) -> None:
     player.setSource(QUrl())
     assert None not in seen
     assert is_in_order(seen, numbers)
-    assert len(seen) > 0.7 * len(numbers)
+    assert len(seen) > 0.5 * len(numbers)
     assert seen[-1] in numbers[-3:]
