@@ -111,6 +111,62 @@ def spread(seconds: list[float]) -> str:
     return f"median {statistics.median(ordered):.2f} s, longest {ordered[-1]:.2f} s"
 
 
+def _stepped(qtbot: QtBot, window: DeskWindow, key: Qt.Key, count: int) -> None:
+    for _ in range(count):
+        press(qtbot, key)
+        stand(qtbot, window)
+
+
+def _jumped(qtbot: QtBot, window: DeskWindow, chance: random.Random) -> None:
+    """A click on the whole line, and a look at a small picture elsewhere."""
+    strip = window.film_place.strip
+    line = strip.whole_line().rect
+    pictures: list[object] = []
+    strip._thumbnails.ready.connect(lambda *given: pictures.append(given))
+    at = [QPoint(round(line.left() + chance.random() * line.width()), round(line.bottom() - 2)) for _ in range(2)]
+    QTest.mouseMove(strip, at[0])
+    strip._thumbnails.ask(strip.whole_line().scale.seconds_at(at[0].x()))
+    qtbot.waitUntil(lambda: bool(pictures), timeout=WAIT)
+    window.film_place.player.jump_to(strip.whole_line().scale.seconds_at(at[1].x()))
+    stand(qtbot, window)
+
+
+def test_memory_on_two_hours(qtbot: QtBot, window: DeskWindow, long_game: Path) -> None:
+    """First of all, so that nothing else has been in this process.
+
+    An hour of stepping is 36,000 steps at ten a second; a sixth of them are done, or what FILMREVIEW_STEPS says.
+    """
+    steps = int(os.environ.get("FILMREVIEW_STEPS", "6000"))
+    start = mebibytes()
+    window.open_path(long_game)
+    stand(qtbot, window)
+    qtbot.waitUntil(lambda: not window.jobs.busy, timeout=10 * WAIT)  # rulings, small pictures, the sharpest frame
+    opened = mebibytes()
+    chance, done, told = random.Random(3), 0, []
+    while done < steps:
+        _jumped(qtbot, window, chance)
+        for key in (Qt.Key.Key_Right, Qt.Key.Key_Left):
+            _stepped(qtbot, window, key, 100)
+            done += 100
+            frame = window.film_place.frame
+            assert read_number(frame.picture()) == frame.number % GROUP
+        told.append((done, mebibytes()))
+    window.opening.close_review()
+    qtbot.waitUntil(lambda: not window.jobs.busy, timeout=WAIT)
+    closed = mebibytes()
+    steady = np.array(told[len(told) // 3 :])
+    slope, error = _slope(steady[:, 0], steady[:, 1])
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(
+        f"\nmemory: {start:.0f} MiB at the start page, {opened:.0f} with the game open, {told[-1][1]:.0f} after {done} steps "
+        f"and {len(told)} jumps on {HOURS} h of {RATE} frames a second; highest {peak:.0f} MiB, {closed:.0f} with the review "
+        f"closed again; over the last two thirds "
+        f"{slope * 36_000:+.0f} +- {2 * error * 36_000:.0f} MiB for an hour's 36,000 steps"
+    )
+    assert peak < 700
+    assert slope - 2 * error <= 0 or slope * 36_000 < 30
+
+
 def test_start_to_a_usable_window(tmp_path: Path) -> None:
     took, worked = [], []
     for _ in range(8):
@@ -188,59 +244,6 @@ def test_the_loop_on_two_hours_and_500_tags(
 def says(qtbot: QtBot, window: DeskWindow, words: str) -> None:
     qtbot.waitUntil(lambda: window.messages.words.text().startswith(words), timeout=5 * WAIT)
     qtbot.waitUntil(lambda: all(row.ruling for row in window.ledger_presenter.rows()), timeout=WAIT)
-
-
-def _stepped(qtbot: QtBot, window: DeskWindow, key: Qt.Key, count: int) -> None:
-    for _ in range(count):
-        press(qtbot, key)
-        stand(qtbot, window)
-
-
-def _jumped(qtbot: QtBot, window: DeskWindow, chance: random.Random) -> None:
-    """A click on the whole line, and a look at a small picture elsewhere."""
-    strip = window.film_place.strip
-    line = strip.whole_line().rect
-    pictures: list[object] = []
-    strip._thumbnails.ready.connect(lambda *given: pictures.append(given))
-    at = [QPoint(round(line.left() + chance.random() * line.width()), round(line.bottom() - 2)) for _ in range(2)]
-    QTest.mouseMove(strip, at[0])
-    strip._thumbnails.ask(strip.whole_line().scale.seconds_at(at[0].x()))
-    qtbot.waitUntil(lambda: bool(pictures), timeout=WAIT)
-    window.film_place.player.jump_to(strip.whole_line().scale.seconds_at(at[1].x()))
-    stand(qtbot, window)
-
-
-def test_memory_on_two_hours(qtbot: QtBot, window: DeskWindow, long_game: Path) -> None:
-    """An hour of stepping is 36,000 steps at ten a second; a sixth of them are done, or what FILMREVIEW_STEPS says."""
-    steps = int(os.environ.get("FILMREVIEW_STEPS", "6000"))
-    start = mebibytes()
-    window.open_path(long_game)
-    stand(qtbot, window)
-    qtbot.waitUntil(lambda: not window.jobs.busy, timeout=10 * WAIT)  # rulings, small pictures, the sharpest frame
-    opened = mebibytes()
-    chance, done, told = random.Random(3), 0, []
-    while done < steps:
-        _jumped(qtbot, window, chance)
-        for key in (Qt.Key.Key_Right, Qt.Key.Key_Left):
-            _stepped(qtbot, window, key, 100)
-            done += 100
-            frame = window.film_place.frame
-            assert read_number(frame.picture()) == frame.number % GROUP
-        told.append((done, mebibytes()))
-    window.opening.close_review()
-    qtbot.waitUntil(lambda: not window.jobs.busy, timeout=WAIT)
-    closed = mebibytes()
-    steady = np.array(told[len(told) // 3 :])
-    slope, error = _slope(steady[:, 0], steady[:, 1])
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(
-        f"\nmemory: {start:.0f} MiB at the start page, {opened:.0f} with the game open, {told[-1][1]:.0f} after {done} steps "
-        f"and {len(told)} jumps on {HOURS} h of {RATE} frames a second; highest {peak:.0f} MiB, {closed:.0f} with the review "
-        f"closed again; over the last two thirds "
-        f"{slope * 36_000:+.0f} +- {2 * error * 36_000:.0f} MiB for an hour's 36,000 steps"
-    )
-    assert peak < 700
-    assert slope - 2 * error <= 0 or slope * 36_000 < 30
 
 
 def _slope(x: np.ndarray, y: np.ndarray) -> tuple[float, float]:
