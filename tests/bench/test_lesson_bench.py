@@ -22,6 +22,7 @@ sys.path.insert(0, str(FILMS))
 import make_films  # noqa: E402 - found in the folder of the made films
 
 from filmreview.facts.region import Box  # noqa: E402
+from filmreview.film.decoder import set_threads  # noqa: E402
 from filmreview.film.film import open_film  # noqa: E402
 from filmreview.film.moment import Moment  # noqa: E402
 from filmreview.lessons.clip import Clip, Hold, Mark  # noqa: E402
@@ -66,7 +67,7 @@ def bare(source: Path, path: Path, first: int, last: int) -> None:
     """The library alone: decode up to the span's end, encode what lies in it, the same words to the encoder, no sound."""
     with av.open(str(source)) as film, av.open(str(path), "w", options={"movflags": "+faststart"}) as out:
         stream = film.streams.video[0]
-        stream.thread_type = "AUTO"
+        set_threads(stream)  # as many as we use
         made = out.add_stream("libx264", rate=25, options={"preset": PRESET, "crf": str(QUALITY)})
         made.width, made.height, made.pix_fmt = stream.width, stream.height, "yuv420p"
         made.codec_context.time_base, made.codec_context.gop_size = Fraction(1, 90_000), 25 * KEY_EVERY
