@@ -28,6 +28,7 @@ class CardQuestions(QWidget):
         self._presenter = presenter
         self._refused = refused
         self._shown: tuple[object, ...] = ()
+        self.setAccessibleName("questions that can still change the ruling")
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(4)

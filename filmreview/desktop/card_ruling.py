@@ -28,6 +28,7 @@ class RulingShape(QWidget):
         self._ahead = False
         side = self.fontMetrics().height() * 2
         self.setFixedSize(QSize(side, side))
+        self.show_ruling("", False)
 
     def show_ruling(self, ruling: str, ahead: bool) -> None:
         """Draw this one; "" draws nothing."""

@@ -17,6 +17,7 @@ class MeasuredByHand(QWidget):
         super().__init__()
         self._presenter = presenter
         self._shown: tuple[Fact, ...] = ()
+        self.setAccessibleName("measured by hand")
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(2)

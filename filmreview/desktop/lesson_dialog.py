@@ -41,6 +41,7 @@ class LessonDialog(QDialog):
         self.preview = LessonPreview()
         self.faces = LessonFaces(faces, finder)
         self.tabs = QTabWidget()
+        self.tabs.setAccessibleName("parts of the lesson")
         self.path = QLineEdit(str(folder))
         self.path.setAccessibleName("folder of the lesson")
         self.choose = QPushButton("Choose ...")

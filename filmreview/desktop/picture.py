@@ -88,7 +88,7 @@ class PictureCanvas(QWidget):
         self.setAccessibleName(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setMinimumSize(180, 84)  # so that all places are in sight on 683 x 384, a small screen at 200 %
+        self.setMinimumSize(180, 76)  # so that all places are in sight on 683 x 384, a small screen at 200 %
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._show_cursor(None)

@@ -75,13 +75,15 @@ def room_on(window: QWidget) -> QSize:
 
 
 def fit(dialog: QDialog, room: QSize | None = None) -> None:
-    """Where a dialog asks for more room than its screen has, let its inside scroll. room: of the screen when None."""
+    """No dialog begins larger than its screen; where it cannot be smaller, its inside scrolls. room: of the screen when None."""
     layout = dialog.layout()
     if layout is None:
         return
     room = room or room_on(dialog)
     asked = dialog.minimumSizeHint().expandedTo(dialog.minimumSize())
     if asked.boundedTo(room) == asked:
+        if dialog.testAttribute(Qt.WidgetAttribute.WA_Resized):  # else it is as large as it asks for
+            dialog.resize(dialog.size().boundedTo(room))
         return
     inside = QWidget()
     inside.setLayout(layout)  # Qt moves it with its widgets

@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PyQt6.QtCore import QSize, Qt
-from PyQt6.QtGui import QCloseEvent
+from PyQt6.QtGui import QCloseEvent, QResizeEvent
 from PyQt6.QtWidgets import QMainWindow, QSplitter, QStackedWidget
 
 from filmreview.desktop.actions import DEEDS, make_actions
@@ -39,6 +39,9 @@ from filmreview.errors import FilmReviewError
 from filmreview.review.model import Review
 
 TITLE = "Film review"
+NARROW = 1100
+"""Pixels of width under which the card is as narrow as it can be."""
+CARD_WIDTH = 420
 
 
 class DeskWindow(QMainWindow):
@@ -87,6 +90,12 @@ class DeskWindow(QMainWindow):
     def sheet_folder(self) -> str:
         """The folder that sheets are proposed in, as the settings have it."""
         return self._settings.chosen().sheets
+
+    def resizeEvent(self, event: QResizeEvent | None) -> None:
+        """Where it becomes narrow, the card gives the picture what it can spare."""
+        super().resizeEvent(event)
+        if event is not None and event.size().width() < NARROW <= event.oldSize().width():
+            self.sides.setSizes(self._side_sizes())
 
     def closeEvent(self, event: QCloseEvent | None) -> None:
         """Let go of film, review and jobs. What is on its way to the disk gets there first; where it cannot, the window stays
@@ -142,11 +151,14 @@ class DeskWindow(QMainWindow):
         geometry = self._settings.layout("window")
         if geometry is not None:
             self.restoreGeometry(geometry)
-        card = 420 if self.width() >= 1100 else self.card.minimumWidth()
-        for name, splitter, sizes in (("sides", self.sides, (self.width() - card, card)), ("left", self.left, (480, 220))):
+        for name, splitter, sizes in (("sides", self.sides, self._side_sizes()), ("left", self.left, [480, 220])):
             state = self._settings.layout(name)
             if state is None or not splitter.restoreState(state):
                 splitter.setSizes(sizes)
+
+    def _side_sizes(self) -> list[int]:
+        card = self.card.minimumWidth() if self.width() < NARROW else CARD_WIDTH
+        return [self.width() - card, card]
 
     def _connect(self) -> None:
         start, film, ledger = self.start_page, self.film_place, self.ledger
