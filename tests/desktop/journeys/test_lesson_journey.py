@@ -14,7 +14,7 @@ from filmreview.lessons.lesson_faces import BLURRED, CONSENT, NOBODY
 from filmreview.lessons.lesson_key import read_key
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import begin_review, drag, press, settle, stand, type_words
-from tests.desktop.journeys.test_window import nameless
+from tests.desktop.walk import nameless
 
 CONTROL, SHIFT, ALT = (
     Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier, Qt.KeyboardModifier.AltModifier,

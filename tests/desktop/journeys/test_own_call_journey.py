@@ -12,7 +12,7 @@ from filmreview.desktop.own_call_score import ScoreDialog
 from filmreview.desktop.window import DeskWindow
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import WAIT, begin_review, press, settle, type_words
-from tests.desktop.journeys.test_window import nameless
+from tests.desktop.walk import nameless
 
 CONTROL = Qt.KeyboardModifier.ControlModifier
 LEAKS = ("illegal", "fix or leave", "technical", "3-5")

@@ -19,8 +19,8 @@ from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import WAIT, begin_review, press, settle, stand
 from tests.desktop.journeys.test_own_call_journey import tag
 from tests.desktop.journeys.test_settings_journey import click
-from tests.desktop.journeys.test_window import nameless
 from tests.desktop.two_reviews import OTHER, other_review
+from tests.desktop.walk import nameless
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 BOTH = CONTROL | SHIFT

@@ -14,7 +14,7 @@ from filmreview.facts.region import Box
 from filmreview.review.stretch_changes import AddStoppage
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import WAIT, begin_review, drag, press, settle, stand, type_words
-from tests.desktop.journeys.test_window import nameless
+from tests.desktop.walk import nameless
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 REGION = Box(40, 60, 40, 30)

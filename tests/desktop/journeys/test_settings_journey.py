@@ -15,7 +15,7 @@ from filmreview.desktop.window import DeskWindow
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import begin_review, press, settle, setup_of, stand
 from tests.desktop.journeys.test_own_call_journey import tag
-from tests.desktop.journeys.test_window import nameless
+from tests.desktop.walk import nameless
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 

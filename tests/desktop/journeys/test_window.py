@@ -4,37 +4,14 @@ from pathlib import Path
 
 import pytest
 from PyQt6.QtCore import QRect, Qt
-from PyQt6.QtWidgets import QAbstractButton, QAbstractItemView, QComboBox, QLineEdit, QPlainTextEdit, QWidget
+from PyQt6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.actions import DEEDS
 from filmreview.desktop.window import DeskWindow
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import begin_review, press, settle, setup_of
-
-CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QPlainTextEdit, QAbstractItemView)
-
-
-def nameless(top: QWidget) -> list[str]:
-    """The controls of a window, apart from those that Qt puts inside its own, that a screen reader could not name."""
-    inside = ("qt_", "ScrollLeft", "ScrollRight")
-    return [
-        f"{type(one).__name__} in {type(one.parent()).__name__}"
-        for one in top.findChildren(QWidget)
-        if isinstance(one, CONTROLS)
-        and one.focusPolicy() != Qt.FocusPolicy.NoFocus
-        and not (one.accessibleName() or getattr(one, "text", str)())
-        and not one.objectName().startswith(inside)
-        and not of_a_box(one)
-    ]
-
-
-def of_a_box(widget: QWidget) -> bool:
-    """Whether Qt made it as the line or the list of a combo box, which has the name."""
-    above = widget.parent()
-    while above is not None and not isinstance(above, QComboBox):
-        above = above.parent()
-    return above is not None
+from tests.desktop.walk import nameless
 
 
 def test_every_control_has_a_name(qtbot: QtBot, window: DeskWindow) -> None:
