@@ -12,7 +12,7 @@ from filmreview.facts.region import Region
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.measure.colour import MeasuredColour
-from filmreview.measure.on_film import best_sharpness
+from filmreview.measure.on_film import best_sharpness, bits_of
 from filmreview.measure.reference import Reference, reference_from
 from filmreview.measure.shot import measure_shot
 from filmreview.progress import Progress
@@ -49,7 +49,10 @@ class Measuring:
             )
         reference = self._reference(film, frame, white)
         assumed = _GUESSED.get(film.info.matrix) if film.info.matrix_assumed else None
-        return measure_shot([frame], 0, region, reference, assumed_matrix=assumed, best_sharpness=self.sharpest).measured
+        shot = measure_shot(
+            [frame], 0, region, reference, assumed_matrix=assumed, best_sharpness=self.sharpest, bits=bits_of(film)
+        )
+        return shot.measured
 
     def _reference(self, film: Film, frame: Frame, white: PlacedReference | None) -> Reference | None:
         if white is None:

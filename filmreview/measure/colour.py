@@ -6,7 +6,7 @@ go to the rules. When the film cannot tell, `colour` is None and `why_not` says 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,13 +19,14 @@ from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Region
 from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of
 from filmreview.measure.decision import SURE
+from filmreview.measure.light import Shown, patterned
 from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
-from filmreview.measure.reference import Reference, gains_of
-from filmreview.measure.shape import apart, bounds_of
+from filmreview.measure.reference import Reference, corrected, shown_by
 from filmreview.measure.uncertainty import (
     WITH_REFERENCE,
     WITHOUT_REFERENCE,
     Part,
+    coding_part,
     edge_part,
     frames_part,
     light_part,
@@ -49,7 +50,8 @@ _LEAST_LEFT_FOR_SOLID = 8
 class _Errors:
     between: Covariance | None
     assumed_matrix: Matrix | None
-    distance: float
+    bits: float | None
+    shown: Shown
 
 
 @dataclass(frozen=True)
@@ -111,12 +113,14 @@ def measure_colour(
     between: Covariance | None = None,
     assumed_matrix: Matrix | None = None,
     sharpness_share: float | None = None,
+    bits: float | None = None,
 ) -> MeasuredColour:
     """Measure the colour of a region.
 
     picture: exact picture, float (height, width, 3), nonlinear R'G'B' in 0..1. reference: of the same camera view.
     erode: px taken off each edge at most. between: covariance of L*, a*, b* between frames. assumed_matrix: the film's
-    matrix when it was guessed. sharpness_share: of this frame against the film's sharpest, for the grade.
+    matrix when it was guessed. sharpness_share: of this frame against the film's sharpest, for the grade. bits: of the film
+    for each pixel of a frame, None when not known.
     Raises FilmReviewError when the region reaches outside the picture.
     """
     pixels = pixels_in(picture, region, erode)
@@ -124,8 +128,8 @@ def measure_colour(
     why_not = _why_not(picture, view, reference)
     if why_not:
         return MeasuredColour(None, why_not, None, (), 0, pixels.clipped_share, view)
-    distance = 0.0 if reference is None else apart(bounds_of(reference.region), pixels.shape.box) / picture.shape[1]
-    return _measured(pixels, view, reference, _Errors(between, assumed_matrix, distance))
+    shown = shown_by(picture, pixels, reference)
+    return _measured(pixels, view, reference, _Errors(between, assumed_matrix, bits, shown))
 
 
 def _why_not(picture: Picture, view: ViewGrade, reference: Reference | None) -> str:
@@ -137,8 +141,9 @@ def _why_not(picture: Picture, view: ViewGrade, reference: Reference | None) -> 
 
 
 def _measured(pixels: Pixels, view: ViewGrade, reference: Reference | None, errors: _Errors) -> MeasuredColour:
-    gains = gains_of(reference)
-    clusters, members = _clusters(pixels, gains)
+    clusters, members = _clusters(pixels, reference, errors.shown.black)
+    if len(clusters) > 1:
+        errors = replace(errors, shown=patterned(errors.shown))
     solid = _solid(clusters, pixels, view)
     found = [_mean_colour(pixels, member, reference, errors) for member in members]
     colour, parts, kept = found[0]
@@ -147,11 +152,11 @@ def _measured(pixels: Pixels, view: ViewGrade, reference: Reference | None, erro
     return MeasuredColour(colour, "", solid, clusters, kept, pixels.clipped_share, view, parts, reference is not None, colours)
 
 
-def _clusters(pixels: Pixels, gains: Floats) -> tuple[tuple[Cluster, ...], list[Numbers]]:
+def _clusters(pixels: Pixels, reference: Reference | None, black: float) -> tuple[tuple[Cluster, ...], list[Numbers]]:
     """The clusters, from a regular sample when there are many pixels, and the numbers of each one's pixels."""
     step = max(1, len(pixels.linear) // _MOST_CLUSTERED)
     sample = np.arange(0, len(pixels.linear), step)
-    clusters, numbers = clusters_of(linear_to_lab(pixels.linear[sample] * gains))
+    clusters, numbers = clusters_of(linear_to_lab(corrected(pixels.linear[sample], reference, black)))
     if len(clusters) == 1:
         return clusters, [np.arange(len(pixels.linear))]
     return clusters, [sample[numbers == number] for number in range(len(clusters))]
@@ -160,19 +165,23 @@ def _clusters(pixels: Pixels, gains: Floats) -> tuple[tuple[Cluster, ...], list[
 def _mean_colour(
     pixels: Pixels, members: Numbers, reference: Reference | None, errors: _Errors
 ) -> tuple[Colour, tuple[Part, ...], int]:
-    gains = gains_of(reference)
+    shown = errors.shown
     linear = pixels.linear[members]
     mean, kept = trimmed_mean(linear, pixels.clipped[members])
-    light = WITHOUT_REFERENCE if reference is None else WITH_REFERENCE
-    parts = [light_part(mean * gains, light, errors.distance), edge_part(mean * gains, pixels.around * gains, pixels.shape.by)]
-    parts.append(pixels_part(linear, gains))
+    value, values = corrected(mean, reference, shown.black), pixels.values[members].mean(axis=0)
+    parts = [
+        light_part(value, WITHOUT_REFERENCE if reference is None else WITH_REFERENCE, shown),
+        edge_part(value, corrected(pixels.around, reference, shown.black), pixels.shape.by),
+        coding_part(values, shown.gains, shown.black, pixels.shape.by, errors.bits),
+        pixels_part(np.maximum(linear - shown.black, 0.0), shown.gains),
+    ]
     if reference is not None:
-        parts.append(reference_part(mean * gains, reference.share))
+        parts.append(reference_part(value, reference.share))
     if errors.between is not None:
         parts.append(frames_part(errors.between))
     if errors.assumed_matrix is not None:
-        parts.append(matrix_part(pixels.values[members].mean(axis=0), gains, errors.assumed_matrix))
-    return measured(linear_to_lab(mean * gains), total(tuple(parts))), tuple(parts), kept
+        parts.append(matrix_part(values, shown.gains, errors.assumed_matrix))
+    return measured(linear_to_lab(value), total(tuple(parts))), tuple(parts), kept
 
 
 def _solid(clusters: tuple[Cluster, ...], pixels: Pixels, view: ViewGrade) -> bool | None:

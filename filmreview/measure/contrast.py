@@ -22,8 +22,9 @@ from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Region
 from filmreview.measure.cluster import clusters_of
 from filmreview.measure.decision import SURE, Answer
+from filmreview.measure.light import Shown, patterned
 from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
-from filmreview.measure.reference import Reference, gains_of
+from filmreview.measure.reference import Reference, corrected, shown_by
 from filmreview.measure.shape import LEAST_ACROSS
 from filmreview.measure.uncertainty import WITH_REFERENCE, WITHOUT_REFERENCE, light_part, pixels_part, total
 from filmreview.measure.view import GOOD, THIN, TOO_POOR, ViewGrade
@@ -144,21 +145,22 @@ def measure_number(
     trouble = film_trouble(picture) or (reference.unfit if reference else "") or _too_small(pixels, ground_pixels)
     if trouble:
         return MeasuredNumber(None, None, 0.0, None, trouble)
-    gains = gains_of(reference)
-    labs = linear_to_lab(pixels.linear * gains)
+    shown = patterned(shown_by(picture, pixels, reference))
+    labs = linear_to_lab(corrected(pixels.linear, reference, shown.black))
     if jersey_region is None:
         members = clusters_of(labs)[1] == 0
         ground = labs[members].mean(axis=0)
     else:
         members = np.ones(len(ground_pixels.linear), dtype=np.bool_)
-        ground = linear_to_lab(trimmed_mean(ground_pixels.linear, ground_pixels.clipped)[0] * gains)
+        mean, _ = trimmed_mean(ground_pixels.linear, ground_pixels.clipped)
+        ground = linear_to_lab(corrected(mean, reference, shown.black))
     apart = np.linalg.norm(labs - ground, axis=1)
     inked = apart > 0.5 * np.quantile(apart, 0.99)
     core = inked & (apart >= np.quantile(apart[inked], 0.6))
     mask = np.zeros(pixels.shape.mask.shape, dtype=np.bool_)
     mask[pixels.shape.mask] = inked
-    number = _colour(pixels.linear[core], pixels.clipped[core], gains, reference)
-    jersey = _colour(ground_pixels.linear[members], ground_pixels.clipped[members], gains, reference)
+    number = _colour(pixels.linear[core], pixels.clipped[core], shown, reference)
+    jersey = _colour(ground_pixels.linear[members], ground_pixels.clipped[members], shown, reference)
     stroke = stroke_width(mask)
     contrast = contrast_of(number, jersey, stroke)
     outlined = _outlined(mask, stroke)
@@ -209,7 +211,8 @@ def _runs(mask: NDArray[np.bool_]) -> NDArray[np.int64]:
     return lengths
 
 
-def _colour(linear: Floats, clipped: NDArray[np.bool_], gains: Floats, reference: Reference | None) -> Colour:
+def _colour(linear: Floats, clipped: NDArray[np.bool_], shown: Shown, reference: Reference | None) -> Colour:
     mean, _ = trimmed_mean(linear, clipped)
-    light = light_part(mean * gains, WITHOUT_REFERENCE if reference is None else WITH_REFERENCE)
-    return measured(linear_to_lab(mean * gains), total((light, pixels_part(linear, gains))))
+    value = corrected(mean, reference, shown.black)
+    light = light_part(value, WITHOUT_REFERENCE if reference is None else WITH_REFERENCE, shown)
+    return measured(linear_to_lab(value), total((light, pixels_part(np.maximum(linear - shown.black, 0.0), shown.gains))))

@@ -24,18 +24,25 @@ CLIPPED_FROM = 0.985
 LOWEST_SHARE, HIGHEST_SHARE = 0.25, 0.90
 _BLACK = 0.03
 _LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
+_DARKEST, _VEILED, _MOST_VEIL = 0.002, 0.7, 0.012
+"""Share of the picture that is taken as its darkest; the part of its light that is no item's own but flare, haze and the
+camera's lift; linear light beyond which the picture simply holds nothing dark. Found on made gym scenes, of two kinds alike."""
+_BRIGHTEST = 0.99
+_BLOCK = 4
 
 
 @dataclass(frozen=True)
 class Pixels:
     """A region's pixels. values: nonlinear R'G'B' (n, 3). linear: linear R, G, B (n, 3). clipped: (n,). shape: what was
-    left after eroding. around: linear R, G, B (m, 3) of the pixels next to the region."""
+    left after eroding. around: linear R, G, B (m, 3) of the pixels next to the region. uneven: standard deviation of the
+    luminance of its blocks of 4 x 4 px, as a share of their mean: folds and shading."""
 
     values: Floats
     linear: Floats
     clipped: NDArray[np.bool_]
     shape: Eroded
     around: Floats
+    uneven: float = 0.0
 
     @property
     def clipped_share(self) -> float:
@@ -55,7 +62,23 @@ def pixels_in(picture: Picture, region: Region, by: int) -> Pixels:
     clipped: NDArray[np.bool_] = highest >= CLIPPED_FROM
     place, ring = surroundings(shape, mask, picture.shape[1], picture.shape[0])
     around = picture_to_linear(picture[place.y : place.bottom, place.x : place.right][ring]).astype(np.float64)
-    return Pixels(values, linear, clipped, shape, around)
+    return Pixels(values, linear, clipped, shape, around, _unevenness(linear, shape.mask))
+
+
+def _unevenness(linear: Floats, mask: NDArray[np.bool_]) -> float:
+    """Of whole blocks only; a region narrower than a block has blocks as wide as itself."""
+    rows, columns = np.flatnonzero(mask.any(axis=1)), np.flatnonzero(mask.any(axis=0))
+    if not len(rows):
+        return 0.0
+    inner = mask[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
+    luminance = np.zeros(inner.shape)
+    luminance[inner] = linear @ _LUMINANCE
+    high, wide = (min(_BLOCK, size) for size in inner.shape)
+    place = (inner.shape[0] // high, high, inner.shape[1] // wide, wide)
+    shape = (place[0] * high, place[2] * wide)
+    whole = inner[: shape[0], : shape[1]].reshape(place).all(axis=(1, 3))
+    means = luminance[: shape[0], : shape[1]].reshape(place).mean(axis=(1, 3))[whole]
+    return float(means.std() / max(float(means.mean()), 1e-4)) if len(means) > 1 else 0.0
 
 
 def trimmed_mean(linear: Floats, clipped: NDArray[np.bool_]) -> tuple[Floats, int]:
@@ -68,6 +91,34 @@ def trimmed_mean(linear: Floats, clipped: NDArray[np.bool_]) -> tuple[Floats, in
     if not kept.any():
         kept = band
     return linear[kept].mean(axis=0), int(kept.sum())
+
+
+def black_of(picture: Picture) -> float:
+    """Linear light that lies over the whole of a float picture (height, width, 3), judged by its darkest blocks of 4 x 4 px:
+    what is to be taken away before a dark colour is believed."""
+    blocks = _blocks(picture)
+    if not len(blocks):
+        return 0.0
+    darkest = np.quantile(picture_to_linear(blocks), _DARKEST, axis=0)
+    return _VEILED * min(float(darkest.min()), _MOST_VEIL)
+
+
+def bright_of(picture: Picture) -> float:
+    """Luminance of the brightest hundredth of a float picture (height, width, 3) that is not clipped, in linear light: about
+    what white has where it is well lit. 0 when all is clipped."""
+    blocks = _blocks(picture)
+    kept = blocks[blocks.max(axis=1) < CLIPPED_FROM] if len(blocks) else blocks
+    return float(np.quantile(picture_to_linear(kept) @ _LUMINANCE, _BRIGHTEST)) if len(kept) else 0.0
+
+
+def _blocks(picture: Picture) -> NDArray[np.float32]:
+    """Means R'G'B' (n, 3) of blocks of 4 x 4 px, of one row of blocks in six."""
+    high, wide = picture.shape[0] // (6 * _BLOCK), picture.shape[1] // _BLOCK
+    if not high or not wide:
+        return np.zeros((0, 3), dtype=np.float32)
+    rows = picture[: high * 6 * _BLOCK].reshape(high, 6 * _BLOCK, -1, 3)[:, :_BLOCK, : wide * _BLOCK]
+    blocks: NDArray[np.float32] = rows.reshape(high, _BLOCK, wide, _BLOCK, 3).mean(axis=(1, 3), dtype=np.float32)
+    return blocks.reshape(-1, 3)
 
 
 def film_trouble(picture: Picture) -> str:

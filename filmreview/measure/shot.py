@@ -75,10 +75,12 @@ def measure_shot(
     erode: int = 4,
     assumed_matrix: Matrix | None = None,
     best_sharpness: float | None = None,
+    bits: float | None = None,
 ) -> ShotColour:
     """Measure the colour of a region of frames[place] on the sharpest of the frames it can be followed to.
 
     frames: neighbours of one shot in order. best_sharpness: of the film's sharpest frame, for the view grade.
+    bits: of the film for each pixel of a frame.
     Raises FilmReviewError when the region reaches outside the picture.
     """
     pictures = [frame.picture() for frame in frames]
@@ -91,7 +93,7 @@ def measure_shot(
     between = _between(pictures, found, reference, erode)
     exact = frames[number].exact_picture()
     share = frame_sharpness(pictures[number]) / best_sharpness if best_sharpness else None
-    measured = measure_colour(exact, there, reference, erode, between, assumed_matrix, share)
+    measured = measure_colour(exact, there, reference, erode, between, assumed_matrix, share, bits)
     return ShotColour(measured, number, there, len(found), sharp[number])
 
 

@@ -1,17 +1,14 @@
 """How far a measured colour may be from the true one: its parts, each a covariance of L*, a*, b*.
 
-*light*: the error all pixels of a region share - light at the item against light at the reference, folds, the camera. It is
-modelled where it arises, as errors of linear light (brightness, red and blue against green, stray light), and carried to
-L*, a*, b* at the measured colour: a black sleeve is wrong by little else than stray light, a white one by little else than
-brightness. It does not shrink with more pixels or more frames.
-*edge*: light of what lies around the region. *pixels*: noise and texture, neighbours taken as alike over 4 x 4. *reference*: of
-the reference's own pixels. *frames*: between frames, when given. *matrix*: when the film's colour matrix is assumed, half of
-what the other one would change.
+*light*: the error all pixels of a region share - light at the item against light at the reference, folds, the camera
+(`light`). It does not shrink with more pixels or more frames.
+*edge*: light of what lies around the region. *coding*: what compression makes of a colour, most where only a few pixels are
+left. *pixels*: noise and texture, neighbours taken as alike over 4 x 4. *reference*: of the reference's own pixels. *frames*:
+between frames, when given. *matrix*: when the film's colour matrix is assumed, a share of what the other one would change.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -20,59 +17,59 @@ from numpy.typing import ArrayLike, NDArray
 
 from filmreview.colour.spaces import RGB_TO_XYZ, WHITE, linear_to_lab, srgb_to_linear
 from filmreview.colour.value import Covariance, Lab
-from filmreview.colour.video import Matrix, read_as_other
+from filmreview.colour.video import Matrix, read_as_other, rgb_to_ycbcr, ycbcr_to_rgb
+from filmreview.measure.light import LightError, Shown, light_covariance
 
 Floats = NDArray[np.float64]
 
-_LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
-
-
-@dataclass(frozen=True)
-class LightError:
-    """Standard uncertainties of linear light. brightness: of all channels, as a share. red, blue: of R and B against G, as a
-    share. stray: added to each channel by itself, with 1 for white; veil: added
-    to all alike. floor: of L*, a*, b* each, for what the rest leaves out.
-    rendition: of the camera's colourfulness, as a share. tone: of the exponent of its tone curve.
-    brightness_apart, colour_apart: what brightness, red and blue grow by over one picture width to the reference."""
-
-    brightness: float
-    red: float
-    blue: float
-    stray: float
-    floor: Lab
-    rendition: float = 0.0
-    tone: float = 0.0
-    veil: float = 0.0
-    brightness_apart: float = 0.0
-    colour_apart: float = 0.0
-
-
 WITH_REFERENCE = LightError(
-    0.082,
-    0.028,
-    0.032,
-    0.0014,
-    (0.6, 0.6, 0.64),
-    rendition=0.057,
-    tone=0.040,
-    veil=0.0035,
-    brightness_apart=0.49,
+    brightness=0.12,
+    by_unevenness=0.35,
+    brightness_apart=0.30,
+    by_dimness=0.35,
+    red=0.02,
+    blue=0.03,
     colour_apart=0.13,
+    warm=0.015,
+    rendition=0.075,
+    crosstalk=0.014,
+    tone=0.05,
+    veil=0.3,
+    stray=0.001,
+    floor=(0.3, 0.3, 0.3),
 )
-WITHOUT_REFERENCE = LightError(0.36, 0.078, 0.141, 0.0014, (0.6, 0.6, 1.8), rendition=0.047, tone=0.073, veil=0.0035)
-"""Fitted on made gym scenes 0 to 39 of three distances (1,404 garments with a reference), scaled so that 95.5 % of them lie in
-the 95 % ellipsoid; of 684 garments of scenes 1000 to 1019 95.2 % do (tests/bench/fit_uncertainty.py). Stray light is 0.0014
-instead of 0.001 by hand: scenes 2000 to 2019 had held too few dark garments. Over all garments that is about 3.1, 2.5, 3.5 in
-L*, a*, b* with a reference. tests/bench/test_gym_bench.py tells on scenes that nothing was fitted on."""
-EDGE_SHARE, EDGE_FALL = 0.10, 0.73
+WITHOUT_REFERENCE = LightError(
+    brightness=0.45,
+    by_unevenness=0.35,
+    brightness_apart=0.0,
+    by_dimness=0.0,
+    red=0.08,
+    blue=0.08,
+    colour_apart=0.0,
+    warm=0.15,
+    rendition=0.075,
+    crosstalk=0.014,
+    tone=0.05,
+    veil=0.3,
+    stray=0.001,
+    floor=(0.3, 0.3, 0.3),
+)
+"""Fitted on made gym scenes of the first kind (tests/bench/fit_uncertainty.py) under least values by hand for what
+those scenes do not show: brightness 0.12, for each picture width 0.30, for dimness 0.35, tone 0.05."""
+EDGE_SHARE, EDGE_FALL = 0.7, 1.4
 """Standard uncertainty of the share of a neighbour's light in an item's mean, without erosion, and its fall for each px."""
-THIN = 2.6
-"""Standard uncertainty of a* and b* of an item so thin that only 2 px could be eroded: compression smooths its colour away."""
+LUMA_CODED, CHROMA_CODED, CHROMA_THIN = 0.002, 0.0025, 0.008
+"""Standard uncertainties of Y' and of Cb and Cr of a region's mean after H.264 at 2 Mbit/s, 720p; the last is added where less
+than 4 px could be eroded. Measured as coded against uncoded pictures of both made gyms (tests/bench/fit_uncertainty.py)."""
+USUAL_BITS, CODED_FALL, UNKNOWN_BITS = 2e6 / (1280 * 720 * 30), 0.6, 0.05
+"""Bits a pixel of 2 Mbit/s at 720p; the error of coding goes with bits to the power of -0.6; bits taken when not known."""
+OTHER_MATRIX = 0.5
+"""Standard uncertainty of a guessed matrix, as a share of what the other one would change: a half when both are as likely."""
 
 
 @dataclass(frozen=True)
 class Part:
-    """One part of the uncertainty. name: light, edge, pixels, reference, frames or matrix."""
+    """One part of the uncertainty. name: light, edge, coding, pixels, reference, frames or matrix."""
 
     name: str
     covariance: Covariance
@@ -84,31 +81,37 @@ class Part:
         return (float(root[0]), float(root[1]), float(root[2]))
 
 
-def light_part(linear: ArrayLike, error: LightError, distance: float = 0.0) -> Part:
-    """The light part at a corrected linear R, G, B (3,). distance: from item to reference, in widths of the picture."""
-    values = np.maximum(np.asarray(linear, dtype=np.float64), 0.0)
-    brightness = math.hypot(error.brightness, error.brightness_apart * distance)
-    red, blue = (math.hypot(share, error.colour_apart * distance) for share in (error.red, error.blue))
-    relative = np.array([[brightness] * 3, [red, 0.0, 0.0], [0.0, 0.0, blue]]) * values
-    camera = [error.rendition * (values - values @ _LUMINANCE), error.tone * values * np.log(np.maximum(values, 1e-4))]
-    causes = np.vstack(
-        [relative, camera, np.eye(3) * error.stray, np.full(3, error.veil)]
-    )  # a row for each independent cause, in linear R, G, B
-    spread = causes.T @ causes
-    slope = lab_slope(values)
-    return Part("light", plain(slope @ spread @ slope.T + np.diag(np.square(error.floor))))
+def light_part(linear: ArrayLike, error: LightError, shown: Shown | None = None) -> Part:
+    """The light part at a corrected linear R, G, B (3,). shown: what the film shows of the light."""
+    return Part("light", plain(light_covariance(linear, error, shown or Shown(np.ones(3)))))
 
 
 def edge_part(linear: ArrayLike, around: Floats, by: int) -> Part:
-    """The edge part: light of the neighbours (corrected linear (m, 3)) that blur and 4:2:0 colour carry over an edge of which
-    `by` px were eroded, at a corrected linear R, G, B (3,)."""
+    """The edge part: light of the neighbours (corrected linear (m, 3)) that blur and a region drawn a pixel too wide carry over
+    an edge of which `by` px were eroded, at a corrected linear R, G, B (3,)."""
     values = np.asarray(linear, dtype=np.float64)
     share = EDGE_SHARE * np.exp(-EDGE_FALL * by)
     apart = around - values
     spread = share**2 * (apart.T @ apart) / max(len(apart), 1)
     slope = lab_slope(values)
-    thin = THIN * max(0.0, (4 - by) / 2)
-    return Part("edge", plain(slope @ spread @ slope.T + np.diag([0.5, 1.0, 1.0]) * thin**2))
+    return Part("edge", plain(slope @ spread @ slope.T))
+
+
+def coding_part(values: ArrayLike, gains: Floats, black: float, by: int, bits: float | None = None) -> Part:
+    """The coding part at a nonlinear R'G'B' (3,) as decoded. by: px eroded. bits: of the film for each pixel of a frame."""
+    coarse = (USUAL_BITS / (bits or UNKNOWN_BITS)) ** CODED_FALL
+    thin = CHROMA_THIN * (0.0 if by >= 4 else 0.7 if by == 3 else 1.0)
+    chroma = float(np.hypot(CHROMA_CODED, thin))
+    middle = rgb_to_ycbcr(np.asarray(values, dtype=np.float64), Matrix.BT709)
+    steps = coarse * np.diag([LUMA_CODED, chroma, chroma])
+    labs = [_lab_of_coded(rows, gains, black) for rows in (middle[None], middle + steps, middle - steps)]
+    offsets = np.concatenate([labs[1], labs[2]]) - labs[0]
+    return Part("coding", plain(0.5 * offsets.T @ offsets))
+
+
+def _lab_of_coded(ycbcr: Floats, gains: Floats, black: float) -> Floats:
+    rgb = np.clip(ycbcr_to_rgb(ycbcr, Matrix.BT709), 0.0, 1.2)
+    return linear_to_lab(np.maximum((srgb_to_linear(rgb) - black) * gains, 8e-4))
 
 
 def pixels_part(linear: Floats, gains: Floats) -> Part:
@@ -127,10 +130,10 @@ def reference_part(linear: ArrayLike, gain_share: float) -> Part:
 
 
 def matrix_part(values: ArrayLike, gains: Floats, matrix: Matrix) -> Part:
-    """The matrix part at a nonlinear R'G'B' (3,): half the change that the other matrix would make."""
+    """The matrix part at a nonlinear R'G'B' (3,): a share of the change that the other matrix would make."""
     rgb = np.asarray(values, dtype=np.float64)
     other = np.clip(read_as_other(rgb, matrix), 0.0, 1.0)
-    change = 0.5 * (linear_to_lab(srgb_to_linear(other) * gains) - linear_to_lab(srgb_to_linear(rgb) * gains))
+    change = OTHER_MATRIX * (linear_to_lab(srgb_to_linear(other) * gains) - linear_to_lab(srgb_to_linear(rgb) * gains))
     return Part("matrix", plain(np.outer(change, change)))
 
 

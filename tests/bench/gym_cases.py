@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -11,7 +11,8 @@ from pathlib import Path
 import av
 import numpy as np
 from av.video.reformatter import ColorRange, Colorspace, Interpolation
-from made_gym import Garment, Hall, Scene, make_scene
+from made_gym import Garment, Scene, make_scene
+from second_gym import ROUGH, make_second
 
 from filmreview.colour.palette import parse_colour
 from filmreview.colour.spaces import linear_to_lab, picture_to_linear
@@ -19,12 +20,14 @@ from filmreview.colour.video import Matrix
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import open_film
 from filmreview.measure.colour import MeasuredColour, measure_colour
+from filmreview.measure.on_film import bits_of
 from filmreview.measure.pixels import pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, reference_from
 
 _SCALING = Interpolation.BICUBIC | Interpolation.ACCURATE_RND | Interpolation.FULL_CHR_H_INT | Interpolation.BITEXACT
 PICTURES, MEASURED = 12, 9
 WHITE = parse_colour("white")
+Maker = Callable[[int, str], Scene]
 
 
 @dataclass(frozen=True)
@@ -36,10 +39,24 @@ class Coding:
     tagged: bool = True
 
 
+CODINGS = [Coding(1.0), Coding(2.0), Coding(4.0), Coding(2.0), Coding(2.0, tagged=False),
+           Coding(2.0, matrix="bt601", tagged=False)]  # fmt: skip
+"""What scene after scene is coded as: 2 Mbit/s tagged twice as often as the others."""
+
+
+@dataclass(frozen=True)
+class Filmed:
+    """The exact picture of a film that is measured, the matrix when it had to be assumed, and its bits a pixel."""
+
+    picture: np.ndarray
+    assumed: Matrix | None
+    bits: float
+
+
 @dataclass(frozen=True)
 class Case:
     """One garment measured. alone, corrected: without and with the nearest white reference (None when refused). plain, grey:
-    L*a*b* of the plain mean and of the grey-world guess. around, by, mean: what the uncertainty is fitted on."""
+    L*a*b* of the plain mean and of the grey-world guess."""
 
     garment: Garment
     scene: int
@@ -80,33 +97,43 @@ def write_film(path: Path, pictures: list[np.ndarray], coding: Coding) -> None:
         out.mux(stream.encode())
 
 
-def filmed(scene: Scene, coding: Coding) -> tuple[np.ndarray, Matrix | None]:
-    """The exact picture of the scene's film that is measured, and the matrix when it had to be assumed."""
+def filmed(scene: Scene, coding: Coding) -> Filmed:
+    """A scene's film, opened again."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "scene.mp4"
         write_film(path, scene.pictures, coding)
         with open_film(path) as film:
             assumed = Matrix(film.info.matrix) if film.info.matrix_assumed else None
             assert (assumed is None) == coding.tagged
-            return film.frame(MEASURED).exact_picture(), assumed
+            return Filmed(film.frame(MEASURED).exact_picture(), assumed, bits_of(film))
 
 
-def cases(seeds: range, distance: str, codings: list[Coding], most: int = 24, hall: Hall | None = None) -> Iterator[Case]:
+def first_maker(seed: int, distance: str) -> Scene:
+    """The first made gym, usual and rough halls mixed."""
+    return make_scene(seed, distance, PICTURES)
+
+
+def second_maker(seed: int, distance: str) -> Scene:
+    """The second made gym, every third hall (whatever its coding) of the rough kind."""
+    return make_second(seed, distance, PICTURES, ROUGH if seed // len(CODINGS) % 3 == 0 else None)
+
+
+def cases(seeds: range, distance: str, codings: list[Coding], most: int = 24, maker: Maker = first_maker) -> Iterator[Case]:
     """The cases of scenes of these seeds, at most `most` garments of each, the same ones for every coding."""
     for seed in seeds:
-        scene = make_scene(seed, distance, PICTURES, hall)
+        scene = maker(seed, distance)
         picked = np.random.default_rng(seed).permutation(len(scene.garments))[:most]
         for coding in codings:
-            picture, assumed = filmed(scene, coding)
-            references = list(_references(picture, scene))
-            grey_world = picture_to_linear(picture).reshape(-1, 3).mean(axis=0)
+            film = filmed(scene, coding)
+            whites = list(references(film.picture, scene))
+            grey_world = picture_to_linear(film.picture).reshape(-1, 3).mean(axis=0)
             for number in picked:
                 garment = scene.garments[number]
-                reference = min(references, key=lambda one: _apart(one, garment), default=None)
-                yield _case(picture, garment, reference, assumed, grey_world, (seed, distance, coding))
+                yield _case(film, garment, nearest(whites, garment), grey_world, (seed, distance, coding))
 
 
-def _references(picture: np.ndarray, scene: Scene) -> Iterator[Reference]:
+def references(picture: np.ndarray, scene: Scene) -> Iterator[Reference]:
+    """The white things of a scene that serve as references."""
     for box in scene.whites.values():
         try:
             yield reference_from(picture, box, WHITE)
@@ -114,18 +141,24 @@ def _references(picture: np.ndarray, scene: Scene) -> Iterator[Reference]:
             continue  # refused: clipped
 
 
+def nearest(whites: list[Reference], garment: Garment) -> Reference | None:
+    """The reference nearest to a garment; None when there is none."""
+    return min(whites, key=lambda one: _apart(one, garment), default=None)
+
+
 def _apart(reference: Reference, garment: Garment) -> float:
     one, two = reference.region, garment.box
     return float(np.hypot(one.x + one.width / 2 - two.x - two.width / 2, one.y + one.height / 2 - two.y - two.height / 2))
 
 
-def _case(picture, garment, reference, assumed, grey_world, place) -> Case:  # type: ignore[no-untyped-def]
+def _case(film, garment, reference, grey_world, place) -> Case:  # type: ignore[no-untyped-def]
     seed, distance, coding = place
+    picture, known = film.picture, {"assumed_matrix": film.assumed, "bits": film.bits}
     whole, eroded = pixels_in(picture, garment.box, 0), pixels_in(picture, garment.box, 4)
     mean, _ = trimmed_mean(eroded.linear, eroded.clipped)
     return Case(
         garment, seed, distance, coding,
-        measure_colour(picture, garment.box, assumed_matrix=assumed),
-        None if reference is None else measure_colour(picture, garment.box, reference, assumed_matrix=assumed),
+        measure_colour(picture, garment.box, **known),
+        None if reference is None else measure_colour(picture, garment.box, reference, **known),
         linear_to_lab(whole.linear.mean(axis=0)), linear_to_lab(mean / grey_world * grey_world.mean()),
     )  # fmt: skip

@@ -35,7 +35,8 @@ class Hall:
     """Ranges a scene is drawn from. pools: how much darker it is between lamps. warm: log2 of red up and blue down that the
     camera's balance left. drift: change of that warmth across the hall. folds, weave: sd of cloth brightness. round: how
     dark the side of a body gets. gamma, saturation, veil: the camera. blur: sd in px. noise: sd at white, of 1. white: of
-    the reference jersey's own reflectance, and its tint."""
+    the reference jersey's own reflectance, and its tint. crosstalk: sd of what a channel of the camera takes of another.
+    facing: how much of the light a part of a body gets that is turned to or from the lamps."""
 
     pools: tuple[float, float] = (0.12, 0.36)
     warm: tuple[float, float] = (0.0, 0.45)
@@ -51,11 +52,22 @@ class Hall:
     motion: tuple[float, float] = (0.0, 2.5)
     noise: tuple[float, float] = (0.007, 0.020)
     white: tuple[float, float] = (0.82, 0.96)
+    crosstalk: float = 0.010
+    facing: tuple[float, float] = (0.93, 1.05)
+
+
+ROUGH = Hall(
+    pools=(0.2, 0.45), warm=(-0.15, 0.6), drift=0.14, folds=0.12, weave=0.05, round=(0.2, 0.65), gamma=(0.92, 1.1),
+    saturation=(0.9, 1.2), veil=(0.0, 0.012), exposure=(0.5, 1.15), blur=(0.6, 1.4), noise=(0.008, 0.025), white=(0.76, 0.96),
+    crosstalk=0.018, facing=(0.82, 1.10),
+)  # fmt: skip
+ROUGH_SHARE = 0.5
+"""A hall drawn by `make_scene` is of the rough kind this often: how good a hall is cannot be seen on its film."""
 
 
 @dataclass(frozen=True)
 class Garment:
-    """One garment. kind: torso or sleeve. lab: its true colour. box: where it is, as a reviewer would drag it (within 1 px)."""
+    """One garment. kind: torso, sleeve or headband. lab: its true colour. box: where it is, as dragged, within 1 px."""
 
     kind: str
     name: str
@@ -81,8 +93,8 @@ def lab_of(code: str) -> np.ndarray:
 
 def make_scene(seed: int, distance: str, pictures: int = 16, hall: Hall | None = None) -> Scene:
     """A scene of as many players as fit, every third in a white jersey (the home team)."""
-    hall = hall or Hall()
     draw = np.random.default_rng([seed, sorted(DISTANCES).index(distance)])
+    hall = hall or (ROUGH if draw.random() < ROUGH_SHARE else Hall())
     cloth = _backdrop(draw)
     shade = np.ones((HEIGHT, WIDTH), dtype=np.float32)
     garments, whites = _draw_players(draw, cloth, shade, DISTANCES[distance], hall)
@@ -118,6 +130,7 @@ def _draw_players(draw, cloth, shade, scale, hall):  # type: ignore[no-untyped-d
         sleeve = str(draw.choice(names))
         x, y = place[0] + int(draw.integers(-4, 5)), place[1] + int(draw.integers(-3, 4))
         _body(draw, cloth, shade, (x, y), scale, hall)
+        garments.append(_headband(draw, cloth, shade, (x, y), scale, hall, player))
         linear = white if jersey == "white" and player % 3 == 1 else _cloth_of(draw, jersey)
         torso = _cylinder(draw, cloth, shade, (x, y, int(17 * scale), int(24 * scale)), linear, hall)
         arm_linear = _cloth_of(draw, sleeve)
@@ -161,6 +174,13 @@ def _body(draw, cloth, shade, corner, scale, hall) -> None:  # type: ignore[no-u
     _cylinder(draw, cloth, shade, (x, y + int(24 * scale), int(17 * scale), int(18 * scale)), dark, hall)
 
 
+def _headband(draw, cloth, shade, corner, scale, hall, player) -> Garment:  # type: ignore[no-untyped-def]
+    name = str(draw.choice(list(KIT)))
+    linear, (x, y) = _cloth_of(draw, name), corner
+    place = (x + int(5 * scale), y - round(5.5 * scale), int(7 * scale), round(2.4 * scale))
+    return _garment("headband", name, linear, _dragged(draw, _cylinder(draw, cloth, shade, place, linear, hall), 0), player)
+
+
 def _cylinder(draw, cloth, shade, box, linear, hall):  # type: ignore[no-untyped-def]
     x, y, width, height = box
     x, y = max(x, 0), max(y, 0)
@@ -169,7 +189,7 @@ def _cylinder(draw, cloth, shade, box, linear, hall):  # type: ignore[no-untyped
     falloff = 1 - draw.uniform(*hall.round) * np.clip(np.abs(across - turned), 0, 1.2) ** 2
     folds = cv2.resize(draw.normal(0, 1, (6, 4)).astype(np.float32), (width, height), interpolation=cv2.INTER_CUBIC)
     cloth_light = np.exp(hall.folds * folds + hall.weave * draw.normal(0, 1, (height, width)))
-    light = (falloff[None, :] * cloth_light * draw.uniform(0.93, 1.05)).astype(np.float32)
+    light = (falloff[None, :] * cloth_light * draw.uniform(*hall.facing)).astype(np.float32)
     area = (slice(y, min(y + height, HEIGHT)), slice(x, min(x + width, WIDTH)))
     tall, wide = area[0].stop - area[0].start, area[1].stop - area[1].start
     cloth[area] = linear.astype(np.float32)
@@ -193,6 +213,8 @@ def _camera(draw: np.random.Generator, lit: np.ndarray, hall: Hall) -> np.ndarra
     """Exposure, rendition, tone, veil and blur. Linear in, nonlinear R'G'B' 0..1 out."""
     luminance = np.array([0.2126, 0.7152, 0.0722])
     grey = (lit @ luminance)[..., None]
+    mixed = np.eye(3) + draw.normal(0, hall.crosstalk, (3, 3))
+    lit = lit @ (mixed / mixed.sum(axis=1, keepdims=True)).T  # the sensor's red, green and blue are not those of sRGB
     rendered = grey + draw.uniform(*hall.saturation) * (lit - grey)
     exposed = np.clip(rendered * draw.uniform(*hall.exposure), 0, None)
     toned = exposed ** draw.uniform(*hall.gamma) + draw.uniform(*hall.veil)

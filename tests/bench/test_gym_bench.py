@@ -1,12 +1,15 @@
 """Figures by hand: colours of made gym scenes on H.264 film, how far off, how well the uncertainty holds, how often a check is
-wrong. Run: pytest -s tests/bench/test_gym_bench.py (three to five minutes).
+wrong. Run: pytest -s tests/bench/test_gym_bench.py (a quarter of an hour on one processor).
 
-The uncertainty was fitted on scenes 0 to 39 (`fit_uncertainty.py`); these are others, 5000 on, and a second, harsher kind of
-hall that nothing was fitted on.
+Two makers. The first (`made_gym`, usual and rough halls mixed) is the one the uncertainty was fitted on (`fit_uncertainty.py`,
+scenes 0 on); these are other scenes of it, 5000 on. The second (`second_gym`) shares no model with it and was never fitted on.
+GYM_SCENES is how many scenes of each distance are made; 40 when not set. A share of n cases has a standard error of
+sqrt(0.95 * 0.05 / n): 0.9 points at 600. Cases of one scene share their camera, so the true margin is wider.
 """
 
 from __future__ import annotations
 
+import os
 import sys
 import warnings
 from collections import Counter
@@ -19,12 +22,13 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from gym_cases import PICTURES, Case, Coding, cases, filmed
-from made_gym import DISTANCES, Hall, Scene
+from gym_cases import CODINGS, PICTURES, Case, Coding, cases, filmed, first_maker, second_maker
+from made_gym import DISTANCES, Hall, Scene, make_scene
+from second_gym import CLOTHS
 
 from filmreview.colour.chance import Pair, chance_lightness_apart, chance_named, chance_within
 from filmreview.colour.difference import ciede2000
-from filmreview.colour.palette import PALETTE, colour_named, in_region
+from filmreview.colour.palette import colour_named, in_region, parse_colour
 from filmreview.colour.spaces import WHITE as WHITE_XYZ
 from filmreview.colour.spaces import adapt, lab_to_linear, linear_to_srgb, xyz_to_lab
 from filmreview.colour.value import Colour
@@ -33,23 +37,37 @@ from filmreview.measure.colour import measure_colour
 from filmreview.measure.decision import Answer, answer
 from filmreview.measure.reference import reference_from
 
-FRESH = range(5000, 5020)
-CODINGS = [Coding(1.0), Coding(2.0), Coding(4.0), Coding(2.0, tagged=False), Coding(2.0, matrix="bt601", tagged=False)]
-HARSH = Hall(
-    pools=(0.2, 0.45), warm=(-0.15, 0.6), drift=0.14, folds=0.12, weave=0.05, round=(0.2, 0.65), gamma=(0.92, 1.1),
-    saturation=(0.9, 1.2), veil=(0.0, 0.012), exposure=(0.5, 1.15), blur=(0.6, 1.4), noise=(0.008, 0.025), white=(0.76, 0.96),
-)  # fmt: skip
+SCENES = int(os.environ.get("GYM_SCENES", "40"))
+USUAL = Coding(2.0)
+KINDS = ("torso", "sleeve", "headband")
+MAKERS = ("first", "second")
+
+
+def _gather(maker: str) -> list[Case]:
+    """Scene after scene in another coding."""
+    make = first_maker if maker == "first" else second_maker
+    return [
+        case
+        for distance in DISTANCES
+        for seed in range(5000, 5000 + SCENES)
+        for case in cases(range(seed, seed + 1), distance, [CODINGS[seed % len(CODINGS)]], most=36, maker=make)
+    ]
 
 
 @pytest.fixture(scope="module")
-def all_cases() -> list[Case]:
-    """The same garments in every coding at 2 Mbit/s tagged; every second scene in the other codings too."""
-    found = []
-    for distance in DISTANCES:
-        for seed in FRESH:
-            codings = CODINGS if seed % 2 == 0 else CODINGS[1:2]
-            found += list(cases(range(seed, seed + 1), distance, codings, most=18))
-    return found
+def by_maker() -> dict[str, list[Case]]:
+    """The cases of both makers."""
+    return {maker: _gather(maker) for maker in MAKERS}
+
+
+@pytest.fixture(scope="module")
+def usual_cases() -> list[Case]:
+    """Usual halls of the first maker at 2 Mbit/s: what the limit of 5.5 is said of."""
+
+    def make(seed: int, distance: str) -> Scene:
+        return make_scene(seed, distance, PICTURES, Hall())
+
+    return [case for distance in DISTANCES for case in cases(range(5000, 5012), distance, [USUAL], most=36, maker=make)]
 
 
 def _text(values: list[float]) -> str:
@@ -64,29 +82,23 @@ def _corrected(found: list[Case]) -> list[Case]:
     return [case for case in found if case.corrected is not None and case.corrected.colour is not None]
 
 
-def _at(found: list[Case], coding: Coding) -> list[Case]:
-    return [case for case in found if case.coding == coding]
-
-
-def test_differences_by_method(all_cases: list[Case]) -> None:
+def test_differences_by_method(usual_cases: list[Case], by_maker: dict[str, list[Case]]) -> None:
     print("\ndE00 to the true colour, median / 95 %: plain mean | eroded, trimmed | with white reference | grey world")
     limits = {}
-    for coding in CODINGS:
+    for title, found in {"usual halls, 2 Mbit/s": usual_cases, **by_maker}.items():
         for distance in DISTANCES:
-            for kind in ("torso", "sleeve"):
-                cell = [
-                    case
-                    for case in _corrected(_at(all_cases, coding))
-                    if (case.distance, case.garment.kind) == (distance, kind)
-                ]
+            for kind in KINDS:
+                cell = [case for case in _corrected(found) if (case.distance, case.garment.kind) == (distance, kind)]
+                if not cell:
+                    continue
                 plain, grey = [_off(case.plain, case) for case in cell], [_off(case.grey, case) for case in cell]
                 alone = [_off(case.alone.colour.lab, case) for case in cell if case.alone.colour]
-                corrected = [_off(case.corrected.colour.lab, case) for case in cell if case.corrected and case.corrected.colour]
+                corrected = [_off(_colour(case).lab, case) for case in cell]
                 texts = " | ".join(_text(values) for values in (plain, alone, corrected, grey))
-                print(f"{_name(coding):26} {distance:5} {kind:6} {len(cell):4}: {texts}")
-                limits[coding, distance, kind] = float(np.quantile(corrected, 0.95))
-    assert limits[CODINGS[1], "mid", "torso"] <= 5.5
-    assert limits[CODINGS[1], "mid", "sleeve"] <= 5.5
+                print(f"{title:22} {distance:5} {kind:8} {len(cell):5}: {texts}")
+                limits[title, distance, kind] = float(np.quantile(corrected, 0.95))
+    assert limits["usual halls, 2 Mbit/s", "mid", "torso"] <= 5.5
+    assert limits["usual halls, 2 Mbit/s", "mid", "sleeve"] <= 5.5
 
 
 def _name(coding: Coding) -> str:
@@ -99,43 +111,55 @@ def _squares(case: Case, colour: Colour) -> tuple[float, np.ndarray]:
     return float(error @ np.linalg.solve(spread, error)), np.abs(error) <= 1.96 * np.sqrt(np.diag(spread))
 
 
-def _coverage(title: str, found: list[Case], alone: bool) -> float:
-    measured = [(case, (case.alone if alone else case.corrected)) for case in found]
-    kept = [(case, one.colour) for case, one in measured if one is not None and one.colour is not None]
+def _held(cell: list[Case], alone: bool = False) -> tuple[int, float, list[float]]:
+    """How many cases, the share whose truth lies in the 95 % ellipsoid, and in the 95 % intervals of L*, a*, b*."""
+    colours = [(case, (case.alone if alone else case.corrected)) for case in cell]
+    kept = [(case, one.colour) for case, one in colours if one is not None and one.colour is not None]
     squares, inside = zip(*(_squares(case, colour) for case, colour in kept), strict=True)
     held = float(np.mean(np.array(squares) < 7.815))  # chi-squared, three degrees of freedom, 95 %
-    print(f"{title:40} {len(kept):5}: ellipsoid {held:.3f}, L* a* b* {np.mean(inside, axis=0).round(3)}")
+    return len(kept), held, [float(value) for value in np.mean(inside, axis=0)]
+
+
+def _print_held(title: str, cell: list[Case], alone: bool = False) -> float:
+    count, held, axes = _held(cell, alone)
+    margin = 1.96 * np.sqrt(0.95 * 0.05 / count)
+    word = "holds" if 0.93 <= held <= 0.97 else "undecided" if 0.93 - margin <= held <= 0.97 + margin else "does not hold"
+    print(
+        f"  {title:32} {count:5}: {held:.3f} (93 to 97: {word}, margin {margin:.3f}), L* a* b* "
+        + " ".join(f"{value:.3f}" for value in axes)
+    )
     return held
 
 
-def test_coverage_of_95_percent(all_cases: list[Case]) -> None:
-    print("\nshare of truths inside 95 %, with white reference, all codings together")
-    cells = {}
-    for distance in DISTANCES:
-        for kind in ("torso", "sleeve"):
-            cell = [case for case in all_cases if (case.distance, case.garment.kind) == (distance, kind)]
-            cells[distance, kind] = _coverage(f"{distance} {kind}", cell, alone=False)
-    for name in PALETTE:
-        _coverage(name, [case for case in all_cases if case.garment.name == name], alone=False)
-    for coding in CODINGS:
-        _coverage(_name(coding), _at(all_cases, coding), alone=False)
-    whole = _coverage("all", all_cases, alone=False)
-    _coverage("without reference", all_cases, alone=True)
-    assert 0.93 <= whole <= 0.97
-    assert min(cells.values()) >= 0.90
+@pytest.mark.parametrize("maker", MAKERS)
+def test_coverage_of_95_percent(by_maker: dict[str, list[Case]], maker: str) -> None:
+    found = by_maker[maker]
+    print(f"\nshare of truths inside 95 %, {maker} maker, with the nearest white reference")
+    whole, cells = _print_held("all", found), {}
+    for kind in KINDS:
+        for distance in DISTANCES:
+            cell = [case for case in _corrected(found) if (case.garment.kind, case.distance) == (kind, distance)]
+            if cell:
+                cells[kind, distance] = _print_held(f"{kind} {distance}", cell)
+    for name in sorted({case.garment.name for case in found}):
+        cells[name] = _print_held(name, [case for case in _corrected(found) if case.garment.name == name])
+    for coding in dict.fromkeys(CODINGS):
+        _print_held(_name(coding), _corrected([case for case in found if case.coding == coding]))
+    _print_held("without reference", found, alone=True)
+    _print_table(found)
+    assert (0.93 if maker == "first" else 0.90) <= whole <= 0.98
+    assert min(cells.values()) >= (0.90 if maker == "first" else 0.85)
 
 
-def test_coverage_in_a_harsher_hall() -> None:
-    found = [case for distance in DISTANCES for case in cases(range(3000, 3008), distance, [Coding(2.0)], most=18, hall=HARSH)]
-    print("\na harsher hall that nothing was fitted on")
-    _coverage("with reference", found, alone=False)
-    _coverage("without reference", found, alone=True)
-    print(
-        "dE00 with reference",
-        _text(
-            [_off(case.corrected.colour.lab, case) for case in _corrected(found) if case.corrected and case.corrected.colour]
-        ),
-    )
+def _print_table(found: list[Case]) -> None:
+    print("  colour by distance, share and cases")
+    for name in sorted({case.garment.name for case in found}):
+        texts = []
+        for distance in DISTANCES:
+            cell = [case for case in _corrected(found) if (case.garment.name, case.distance) == (name, distance)]
+            count, held, _ = _held(cell) if cell else (0, float("nan"), [])
+            texts.append(f"{distance} {held:.3f} ({count})")
+        print(f"  {name:14} " + "  ".join(texts))
 
 
 def _checks(found: list[Case]) -> Iterator[tuple[str, Answer, bool]]:
@@ -147,9 +171,8 @@ def _checks(found: list[Case]) -> Iterator[tuple[str, Answer, bool]]:
             centre = colour_named(name)
             truly = bool(in_region(name, case.truth)) if name in ("white", "black", "beige") else _off(centre.lab, case) < 10
             yield "named", answer(chance_named(colour, name)), truly
-        yield "same as declared", answer(chance_within(colour, colour_named(case.garment.name), 10.0)), _off(
-            PALETTE[case.garment.name], case
-        ) < 10.0  # fmt: skip
+        declared = parse_colour(CLOTHS.get(case.garment.name, case.garment.name))
+        yield "same as declared", answer(chance_within(colour, declared, 10.0)), _off(declared.lab, case) < 10.0
     for first, second in _pairs(whole):
         same_player = first.garment.player == second.garment.player
         pair = Pair.ONE_PLAYER if same_player else Pair.TWO_PLAYERS
@@ -180,12 +203,13 @@ def _pairs(found: list[Case]) -> Iterator[tuple[Case, Case]]:
                 yield one, two
 
 
-def test_wrong_answers_of_the_checks(all_cases: list[Case]) -> None:
+@pytest.mark.parametrize("maker", MAKERS)
+def test_wrong_answers_of_the_checks(by_maker: dict[str, list[Case]], maker: str) -> None:
     said: dict[str, Counter[str]] = {}
-    for check, word, truly in _checks(_at(all_cases, CODINGS[1])):
+    for check, word, truly in _checks(by_maker[maker]):
         wrong = word is not Answer.UNKNOWN and (word is Answer.YES) != truly
         said.setdefault(check, Counter())["unknown" if word is Answer.UNKNOWN else "wrong" if wrong else "right"] += 1
-    print("\nanswers of the colour checks, 2 Mbit/s, with white reference")
+    print(f"\nanswers of the colour checks, {maker} maker, with white reference")
     for check, counts in {**said, "all": sum(said.values(), Counter())}.items():
         count = sum(counts.values())
         print(f"{check:24} {count:6}: wrong {counts['wrong'] / count:.2%}, cannot be told {counts['unknown'] / count:.1%}")
@@ -193,17 +217,19 @@ def test_wrong_answers_of_the_checks(all_cases: list[Case]) -> None:
     assert total["wrong"] / sum(total.values()) < 0.02
 
 
-def test_solid_garments_are_not_called_many_coloured(all_cases: list[Case]) -> None:
-    words = Counter(str(case.corrected.solid) for case in _corrected(all_cases) if case.corrected)
-    print("\nsolid garments called solid (True), many-coloured (False), undecided (None):", dict(words))
+@pytest.mark.parametrize("maker", MAKERS)
+def test_solid_garments_are_not_called_many_coloured(by_maker: dict[str, list[Case]], maker: str) -> None:
+    words = Counter(str(case.corrected.solid) for case in _corrected(by_maker[maker]) if case.corrected)
+    print(f"\nsolid garments, {maker} maker, called solid (True), many-coloured (False), undecided (None):", dict(words))
     assert words["False"] / sum(words.values()) < 0.02
 
 
-def test_share_of_the_error_that_pairs_have_in_common(all_cases: list[Case]) -> None:
+@pytest.mark.parametrize("maker", MAKERS)
+def test_share_of_the_error_that_pairs_have_in_common(by_maker: dict[str, list[Case]], maker: str) -> None:
     """The sd of the difference of two errors as a share of independent ones: what `Pair` holds."""
-    print("\nsd of differences as a share of independent errors, L* a* b*")
+    print(f"\nsd of differences as a share of independent errors, L* a* b*, {maker} maker")
     found: dict[bool, list[np.ndarray]] = {True: [], False: []}
-    for first, second in _pairs(_corrected(_at(all_cases, CODINGS[1]))):
+    for first, second in _pairs(_corrected(by_maker[maker])):
         one, two = _colour(first), _colour(second)
         spread = np.sqrt(np.diag(np.array(one.covariance)) + np.diag(np.array(two.covariance)))
         error = (np.array(one.lab) - first.truth) - (np.array(two.lab) - second.truth)
@@ -218,7 +244,7 @@ def test_a_published_colour_chart_on_film() -> None:
     names, labs = _chart()
     picture, boxes = _chart_picture(labs)
     scene = Scene([picture] * PICTURES, (), {}, "near", 0)
-    exact, _ = filmed(scene, Coding(2.0))
+    exact = filmed(scene, Coding(2.0)).picture
     white = names.index("white 9.5 (.05 D)")
     reference = reference_from(exact, boxes[white], Colour(tuple(labs[white]), "white"))
     print("\ndE00 of the patches of a published chart, warm light, its white as the reference (chance that dE00 < 10)")

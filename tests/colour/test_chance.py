@@ -35,10 +35,10 @@ def test_a_limit_is_not_included() -> None:
 
 def test_ten_thousand_exact_pairs_in_well_under_a_second() -> None:
     names = [colour_named(name) for name in PALETTE]
-    start = time.perf_counter()
+    start = time.process_time()
     for number in range(10_000):
         chance_within(names[number % 20], names[(number // 20) % 20], 10.0)
-    assert time.perf_counter() - start < 0.5
+    assert time.process_time() - start < 0.5
 
 
 def test_measured_chance_agrees_with_many_independent_draws() -> None:

@@ -85,11 +85,11 @@ def test_the_parts_and_their_sum() -> None:
     reference = reference_from(picture, WHITE_BOX, parse_colour("white"))
     between = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 4.0))
     found = measure_colour(picture, FIELD, reference, between=between, assumed_matrix=Matrix.BT709)
-    assert [part.name for part in found.parts] == ["light", "edge", "pixels", "reference", "frames", "matrix"]
+    assert [part.name for part in found.parts] == ["light", "edge", "coding", "pixels", "reference", "frames", "matrix"]
     summed = sum(np.array(part.covariance) for part in found.parts)
     assert found.colour is not None
     assert np.allclose(summed, np.array(found.colour.covariance))
-    assert found.parts[2].sds[0] < 0.5  # thousands of pixels: their noise is the least of it
+    assert found.parts[3].sds[0] < 0.5  # thousands of pixels: their noise is the least of it
 
 
 def test_a_reference_far_from_the_item_is_worth_less() -> None:
@@ -104,7 +104,7 @@ def test_a_reference_far_from_the_item_is_worth_less() -> None:
 def test_more_pixels_do_not_take_the_light_part_away() -> None:
     small, large = (measure_colour(_picture(), Box(50, 50, side, side)) for side in (20, 80))
     assert small.parts[0].sds == pytest.approx(large.parts[0].sds, rel=0.05)
-    assert small.parts[2].sds[0] > large.parts[2].sds[0]
+    assert small.parts[3].sds[0] > large.parts[3].sds[0]
 
 
 @pytest.mark.parametrize(

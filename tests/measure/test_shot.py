@@ -78,7 +78,7 @@ def test_more_frames_never_make_it_surer() -> None:
     one, five = measure_shot(frames[2:3], 0, START), measure_shot(frames, 2, START)
     assert one.measured.colour is not None
     assert five.measured.colour is not None
-    assert [part.name for part in one.measured.parts] == ["light", "edge", "pixels"]
+    assert [part.name for part in one.measured.parts] == ["light", "edge", "coding", "pixels"]
     assert "frames" in [part.name for part in five.measured.parts]
     assert np.all(np.diag(five.measured.colour.covariance) >= np.diag(one.measured.colour.covariance) - 1e-6)
     assert float(ciede2000(one.measured.colour.lab, five.measured.colour.lab)) < 0.5
