@@ -122,11 +122,12 @@ def _jumped(qtbot: QtBot, window: DeskWindow, chance: random.Random) -> None:
     strip = window.film_place.strip
     line = strip.whole_line().rect
     pictures: list[object] = []
-    strip._thumbnails.ready.connect(lambda *given: pictures.append(given))
+    connection = strip._thumbnails.ready.connect(lambda *given: pictures.append(given))
     at = [QPoint(round(line.left() + chance.random() * line.width()), round(line.bottom() - 2)) for _ in range(2)]
     QTest.mouseMove(strip, at[0])
     strip._thumbnails.ask(strip.whole_line().scale.seconds_at(at[0].x()))
     qtbot.waitUntil(lambda: bool(pictures), timeout=WAIT)
+    strip._thumbnails.ready.disconnect(connection)
     window.film_place.player.jump_to(strip.whole_line().scale.seconds_at(at[1].x()))
     stand(qtbot, window)
 
@@ -183,20 +184,22 @@ def test_start_to_a_usable_window(tmp_path: Path) -> None:
 
 
 def test_opening_500_tags(qtbot: QtBot, window: DeskWindow, short_game: Path) -> None:
-    took, ruled = [], []
+    took, ruled, worked = [], [], []
     for _ in range(6):
-        began = time.perf_counter()
+        began, before = time.perf_counter(), time.process_time()
         window.open_path(short_game)
         qtbot.waitUntil(
             lambda: len(window.ledger_presenter.rows()) == 500 and window.film_place.frame is not None, timeout=WAIT
         )
         took.append(time.perf_counter() - began)
+        worked.append(time.process_time() - before)
         qtbot.waitUntil(lambda: window.desk.findings is not None, timeout=WAIT)
         ruled.append(time.perf_counter() - began)
         window.opening.close_review()
         window.jobs.finish_turns()
         qtbot.waitUntil(lambda: not window.jobs.busy, timeout=WAIT)
-    print(f"\n500 tags: ledger and first frame {spread(took)}; all ruled {spread(ruled)} (the first: {ruled[0]:.2f} s)")
+    print(f"\n500 tags: ledger and first frame {spread(took)}; worked, by all threads: {spread(worked)}")
+    print(f"all ruled {spread(ruled)} (the first: {ruled[0]:.2f} s)")
     assert min(took) < 1
 
 
