@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.events import Events
+from filmreview.desktop.known_films import KEPT_BESIDE
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.film.moment import Moment
@@ -109,7 +110,7 @@ class Beside:
         self._take_film(None)  # what is shown must never be of another film than it says
 
         def work(progress: Progress) -> Film:
-            return self._desk.films.open(found_film(review, film_id), progress)
+            return self._desk.films.open(found_film(review, film_id), progress, kept_bytes=KEPT_BESIDE)
 
         def then(film: Film) -> None:
             self._open = film_id

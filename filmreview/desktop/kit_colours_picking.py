@@ -10,6 +10,7 @@ from PyQt6.QtWidgets import QWidget
 from filmreview.desktop.desk_presenter import Desk, Start
 from filmreview.desktop.kit_colours_dialog import KitColoursDialog
 from filmreview.desktop.kit_colours_presenter import KitColours, Part
+from filmreview.desktop.known_films import KEPT_BESIDE
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Fact
 from filmreview.film.film import Film
@@ -78,10 +79,14 @@ def picking_in(desk: Desk, film_id: str | None) -> KitPicking | None:
     film = review.film(film_id or review.films[0].id)
     whites = tuple(one for one in review.references if one.film == film.id)
     return KitPicking(
-        desk.start, desk.forget, lambda progress: desk.films.open(found_film(review, film.id), progress), whites, film.id
+        desk.start,
+        desk.forget,
+        lambda progress: desk.films.open(found_film(review, film.id), progress, KEPT_BESIDE),
+        whites,
+        film.id,
     )
 
 
 def picking_on(desk: Desk, path: Path) -> KitPicking:
     """For the film of a review that is not made yet."""
-    return KitPicking(desk.start, desk.forget, lambda progress: desk.films.open(path, progress))
+    return KitPicking(desk.start, desk.forget, lambda progress: desk.films.open(path, progress, KEPT_BESIDE))

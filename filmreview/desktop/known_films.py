@@ -9,6 +9,8 @@ from filmreview.film.film import Film, open_film
 from filmreview.film.reach import KEPT_BYTES
 from filmreview.progress import Progress, silent
 
+KEPT_BESIDE = 64 * 2**20
+"""Bytes of pictures that a second picture or a dialog keeps, beside what the player keeps: 48 frames of 720 lines."""
 _PATIENCE = 0.1  # seconds between two looks whether who waits for another one's index was stopped
 
 _Mark = tuple[Path, int, int]
