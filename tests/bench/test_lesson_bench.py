@@ -90,8 +90,8 @@ def test_encoding_is_as_fast_as_the_library_alone(big: Path, clip: Clip, tmp_pat
     assert write_clip(whole, tmp_path / "clip.mp4", "question").copied == 0
     (mine, my_work), (limit, their_work) = (map(min, zip(*each, strict=True)) for each in (ours, theirs))
     print(
-        f"\nencoding 230 pictures of 720 lines: ours {230 / mine:.0f} a second with opening, index and writing through to the "
-        f"disk, bare {230 / limit:.0f}: {limit / mine:.2f} of its speed; processor time {my_work:.2f} s, bare {their_work:.2f} s"
+        f"\nencoding 230 pictures of 720 lines: ours {230 / mine:.0f} a second with opening and writing through to the "
+        f"disk, bare {230 / limit:.0f}: {limit / mine:.2f} of its speed; processors {my_work:.2f} s, bare {their_work:.2f} s"
     )
     assert their_work / my_work >= 0.9
     assert limit / mine >= 0.9, "does anything else run on the machine?"
