@@ -6,11 +6,15 @@ around the frame on the picture. No Qt.
 
 from __future__ import annotations
 
+import numpy as np
+from numpy.typing import NDArray
+
 from filmreview.colour.video import Matrix
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Region
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
+from filmreview.measure.camera_view import seen_from
 from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.on_film import best_sharpness, bits_of
 from filmreview.measure.reference import Reference, reference_from
@@ -27,7 +31,7 @@ class Measuring:
     def __init__(self) -> None:
         self.film: Film | None = None
         self.sharpest: float | None = None
-        self._references: dict[str, tuple[PlacedReference, Reference]] = {}
+        self._references: dict[str, tuple[PlacedReference, Reference, NDArray[np.uint8]]] = {}
 
     def take_film(self, film: Film | None) -> None:
         """Measure on this film from now on."""
@@ -60,9 +64,9 @@ class Measuring:
         known = self._references.get(white.id)
         if known is None or known[0] != white:
             there = frame if frame.moment == white.moment else film.frame_at(white.moment)
-            known = (white, reference_from(there.exact_picture(), white.region, white.colour))
+            known = (white, reference_from(there.exact_picture(), white.region, white.colour), there.picture())
             self._references[white.id] = known
-        return known[1]
+        return known[1] if white.moment == frame.moment else seen_from(known[1], known[2], frame.picture())
 
 
 def sharpest_of(film: Film, progress: Progress) -> float:

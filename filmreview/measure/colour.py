@@ -62,7 +62,7 @@ class MeasuredColour:
     solid: whether the region is one colour, None when undecided. clusters: its colours, largest first.
     pixels: how many went into the mean. clipped: share of clipped pixels. view: the view grade.
     parts: the parts of the uncertainty. reference: whether a reference was used. colours: all colours of a region that is
-    not solid, largest first; else the one.
+    not solid, largest first; else the one. elsewhere: that the reference stands in another camera view.
     """
 
     colour: Colour | None
@@ -75,6 +75,7 @@ class MeasuredColour:
     parts: tuple[Part, ...] = ()
     reference: bool = False
     colours: tuple[Colour, ...] = ()
+    elsewhere: bool = False
 
     def facts(self) -> tuple[Fact, ...]:
         """The facts the film supports: "colour", and "solid" when decided. None at all when the colour cannot be told."""
@@ -102,6 +103,7 @@ class MeasuredColour:
         lab = ", ".join(f"{value:.0f}±{sd:.0f}" for value, sd in zip(self.colour.lab, spread, strict=True))
         names = ", ".join(f"{name} {chance:.0%}" for name, chance in self.colour.names[:3])
         reference = "with reference" if self.reference else "without reference"
+        reference += " (a white in another view)" if self.elsewhere else ""
         return f"L*a*b* {lab}; {names}; {self.pixels} px, {reference}, view {self.view.word}"
 
 
@@ -149,7 +151,9 @@ def _measured(pixels: Pixels, view: ViewGrade, reference: Reference | None, erro
     colour, parts, kept = found[0]
     seen = [other[0] for other, cluster in zip(found, clusters, strict=True) if cluster.share >= 1.0 - SOLID_SHARE]
     colours = tuple(seen) if solid is False else (colour,)
-    return MeasuredColour(colour, "", solid, clusters, kept, pixels.clipped_share, view, parts, reference is not None, colours)
+    used, elsewhere = reference is not None, reference is not None and reference.elsewhere
+    share = pixels.clipped_share
+    return MeasuredColour(colour, "", solid, clusters, kept, share, view, parts, used, colours, elsewhere)
 
 
 def _clusters(pixels: Pixels, reference: Reference | None, black: float) -> tuple[tuple[Cluster, ...], list[Numbers]]:

@@ -13,6 +13,7 @@ from filmreview.colour.video import Matrix
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
 from filmreview.film.film import Film, Frame, Moment
+from filmreview.measure.camera_view import seen_from
 from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.reference import Reference, reference_from
 from filmreview.measure.shot import measure_shot
@@ -54,7 +55,7 @@ def measure_on_film(
             where=str(film.path),
         )
     region.check_inside(film.info.width, film.info.height)
-    reference = _reference(film, known)
+    reference = _reference(film, moment, known)
     around = frames_around(film, moment, frames)
     place = next(number for number, frame in enumerate(around) if frame.moment == moment)
     assumed = _GUESSED.get(film.info.matrix) if film.info.matrix_assumed else None
@@ -86,8 +87,10 @@ def frames_around(film: Film, moment: Moment, count: int) -> list[Frame]:
     return [film.frame(number) for number in range(first, min(first + count, film.info.frames))]
 
 
-def _reference(film: Film, known: Known | None) -> Reference | None:
+def _reference(film: Film, moment: Moment, known: Known | None) -> Reference | None:
     if known is None:
         return None
     known.region.check_inside(film.info.width, film.info.height)
-    return reference_from(film.frame_at(known.moment).exact_picture(), known.region, known.colour)
+    there = film.frame_at(known.moment)
+    reference = reference_from(there.exact_picture(), known.region, known.colour)
+    return reference if known.moment == moment else seen_from(reference, there.picture(), film.frame_at(moment).picture())

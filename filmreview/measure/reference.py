@@ -45,7 +45,7 @@ class Reference:
     """A reference on one camera view. region: where it is. declared: its colour. gains: what linear R, G, B are multiplied by.
     share: standard uncertainty of each gain as a share. unfit: why the film is unfit for colour, empty when it is not.
     uneven: of its own light, as of a region's pixels. dim: natural logarithm of how much darker it is than the brightest of the
-    picture lets expect, 0 to 0.4."""
+    picture lets expect, 0 to 0.4. elsewhere: whether it stands in another camera view than the item."""
 
     region: Region
     declared: Colour
@@ -54,6 +54,7 @@ class Reference:
     unfit: str = ""
     uneven: float = 0.0
     dim: float = 0.0
+    elsewhere: bool = False
 
 
 def reference_from(picture: Picture, region: Region, declared: Colour, erode: int = 4) -> Reference:
@@ -140,7 +141,7 @@ def shown_by(picture: Picture, pixels: Pixels, reference: Reference | None) -> S
     black, gains = black_of(picture), gains_of(reference)
     if reference is None:
         return Shown(gains, black, 0.0, pixels.uneven)
-    distance = apart(bounds_of(reference.region), pixels.shape.box) / picture.shape[1]
+    distance = 1.0 if reference.elsewhere else apart(bounds_of(reference.region), pixels.shape.box) / picture.shape[1]
     return Shown(gains, black, distance, float(np.hypot(pixels.uneven, reference.uneven)), reference.dim)
 
 
