@@ -13,7 +13,7 @@ from filmreview.desktop.player_worker import NewestWorker
 from filmreview.film.film import Film
 
 WIDTH, HEIGHT = 208, 117  # the most a small picture takes, pixels
-_KEPT = 300  # small pictures, some 100 kB each
+_KEPT = 100  # small pictures, some 100 kB each
 _FILM_BYTES = 4 << 20  # decoded pictures of the second film kept: a frame or two
 
 
