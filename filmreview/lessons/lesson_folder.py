@@ -10,7 +10,7 @@ import os
 import shutil
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
@@ -19,7 +19,7 @@ from filmreview.lessons.answers_paper import write_answers_paper
 from filmreview.lessons.answers_workbook import write_answers_workbook
 from filmreview.lessons.lesson import Lesson
 from filmreview.lessons.lesson_faces import check_faces
-from filmreview.lessons.lesson_films import page_clips, stills_of, write_films
+from filmreview.lessons.lesson_films import CLIPS, page_clips, stills_of, write_films
 from filmreview.lessons.lesson_key import NAME, key_of_lesson, key_text, read_key
 from filmreview.lessons.page import write_page
 from filmreview.lessons.question_paper import write_question_paper
@@ -56,6 +56,7 @@ def write_lesson_folder(lesson: Lesson, folder: Path, progress: Progress = silen
     """
     lesson.plan.checked()
     check_faces(lesson)
+    _check_films(lesson, folder)
     with _aside(folder) as aside:
         told, notes = _written(lesson, aside, progress)
         names = tuple(told)
@@ -110,16 +111,45 @@ def _aside(folder: Path) -> Iterator[Path]:
 
 
 def _take_place(aside: Path, folder: Path, names: tuple[str, ...]) -> None:
-    """Give every file its place, then take away what an earlier lesson left."""
+    """Give every file its place, then take away what an earlier lesson left.
+
+    Where one cannot have its place (a folder stands there, a file is held open), all that had theirs are put back.
+    """
     old = _earlier(folder)
-    for name in names:
-        (folder / name).parent.mkdir(exist_ok=True)
-        os.replace(aside / name, folder / name)
+    with ExitStack() as back:
+        for name in names:
+            _place(aside, folder, name, back)
+        back.pop_all()  # all have their places: nothing is to be put back
     for name in old - set(names):
         path = folder / name
         path.unlink(missing_ok=True)
         if path.parent != folder and path.parent.is_dir() and not any(path.parent.iterdir()):
             path.parent.rmdir()
+
+
+def _place(aside: Path, folder: Path, name: str, back: ExitStack) -> None:
+    """Give one file its place. back: learns how to put back what was there."""
+    place, before = folder / name, aside / ".before" / name
+    if place.is_dir():
+        raise FilmReviewError("this is a folder", where=str(place), todo="move it away, or write the lesson elsewhere")
+    if not place.parent.exists():
+        place.parent.mkdir()
+        back.callback(place.parent.rmdir)
+    if os.path.lexists(place):
+        before.parent.mkdir(parents=True, exist_ok=True)
+        os.replace(place, before)
+        back.callback(os.replace, before, place)
+    os.replace(aside / name, place)
+    back.callback(place.unlink)
+
+
+def _check_films(lesson: Lesson, folder: Path) -> None:
+    """Raise FilmReviewError when a file of the lesson would take the place of a film of the review."""
+    review, inside = lesson.review, folder.resolve()
+    for film in review.films:
+        for path in (Path(film.path), *([review.path.parent / film.beside] if film.beside else ())):
+            if path.parent.resolve() in (inside, inside / CLIPS) and _ours(path.resolve().relative_to(inside).as_posix()):
+                raise FilmReviewError("this is a film of the review", where=str(path), todo="write the lesson elsewhere")
 
 
 def _earlier(folder: Path) -> set[str]:
@@ -139,7 +169,7 @@ def _ours(name: str) -> bool:
     return "\\" not in name and (
         (len(parts) == 1 and parts[0] in (PAGE, "questions.pdf", "answers.pdf", "answers.xlsx", "questions.mp4", "answers.mp4",
                                           "questions.vtt", "answers.vtt"))
-        or (len(parts) == 2 and parts[0] == "clips" and parts[1].endswith((".mp4", ".vtt")))
+        or (len(parts) == 2 and parts[0] == CLIPS and parts[1].endswith((".mp4", ".vtt")))
     )  # fmt: skip
 
 
