@@ -13,7 +13,7 @@ from filmreview.commandline.review_commands import who
 from filmreview.errors import FilmReviewError, unknown
 from filmreview.film.moment import parse_time
 from filmreview.lessons.lesson import Lesson, first_plan, lesson_of
-from filmreview.lessons.lesson_faces import answer_faces, stretches
+from filmreview.lessons.lesson_faces import OPEN, answer_faces, check_faces, stretches
 from filmreview.lessons.lesson_folder import WrittenLesson, write_lesson_folder
 from filmreview.lessons.plan import KEPT, LAYOUTS, MUTED, LessonPlan, Settings, plan_from_text, plan_to_text
 from filmreview.review import store
@@ -80,7 +80,7 @@ def _settings(given: argparse.Namespace, kept: Settings) -> Settings:
     if given.page:
         changed["page"] = given.page == "yes"
     if given.versions:
-        changed["versions"] = tuple(_words_of(given.versions))
+        changed["versions"] = tuple(dict.fromkeys(_words_of(given.versions)))
     if given.layout:
         if given.layout not in LAYOUTS:
             raise unknown("way to write the films", given.layout, LAYOUTS, where="--as")
@@ -97,11 +97,15 @@ def _words_of(text: str) -> list[str]:
 
 
 def _kept(given: argparse.Namespace, opened: Store, made: Lesson) -> Lesson:
-    """Keep the answer for the faces and the plan, as one step of the history; returns the lesson on the review as changed."""
+    """Keep the answer for the faces and the plan, as one step of the history; returns the lesson on the review as changed.
+
+    Nothing is kept while the faces are not answered for.
+    """
     changes: list[Change] = []
+    if given.faces is not None and given.faces not in FACE_CHOICES:
+        raise unknown("answer for the faces", given.faces, FACE_CHOICES, where="--faces")
+    check_faces(made, given.faces or OPEN)
     if given.faces:
-        if given.faces not in FACE_CHOICES:
-            raise unknown("answer for the faces", given.faces, FACE_CHOICES, where="--faces")
         answered = answer_faces(opened.review, stretches(made), given.faces)
         changes += [answered] if answered else []
     changes.append(SetLesson(_same(opened.review, made, given.again), made.plan.title, plan_to_text(made.plan)))

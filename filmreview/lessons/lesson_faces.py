@@ -65,14 +65,18 @@ def stretches(lesson: Lesson) -> tuple[Stretch, ...]:
     return tuple(_answered(lesson.review, one) for one in found)
 
 
-def check_faces(lesson: Lesson) -> None:
-    """Raise FilmReviewError unless somebody answered for the faces of everything shown, and blurred ones are listed."""
+def check_faces(lesson: Lesson, answer: str = OPEN) -> None:
+    """Raise FilmReviewError unless somebody answered for the faces of everything shown, and blurred ones are listed.
+
+    answer: one that is about to be kept for all stretches, OPEN for none.
+    """
     for one in stretches(lesson):
         where = f"{one.film.name}, {one.words}"
-        if one.choice == OPEN:
+        choice = answer or one.choice
+        if choice == OPEN:
             todo = f'say "{BLURRED}", "{CONSENT}" or "{NOBODY}" for the faces (--faces, or the lesson dialog at the desk)'
             raise FilmReviewError("nobody has answered for the faces on this stretch yet", where=where, todo=todo)
-        if one.choice == BLURRED and not one.blurs:
+        if choice == BLURRED and not one.blurs:
             raise FilmReviewError(
                 "the faces are to be blurred, but no blur is listed here", where=where, todo="put them on the list at the desk"
             )

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from filmreview.lessons.lesson_key import read_key
+from filmreview.review.reading import read
 from tests.commandline.conftest import Say
 from tests.lessons.small_review import SITUATION, make_review
 
@@ -41,6 +42,10 @@ def test_without_an_answer_for_the_faces_it_says_what_to_add(say: Say, game: Pat
     assert refused.line.startswith("filmreview: constant.mp4, 0:00.468 to 0:01.168: nobody has answered for the faces")
     assert '"consent held" or "nobody on it" for the faces (--faces' in refused.line
     assert not (tmp_path / "out").exists()
+    assert say("lesson", game, "--list").out == "", "a lesson that was not made is not kept"
+    unlisted = say("lesson", game, "--to", tmp_path / "out", *SHORT, "--faces", "blurred")
+    assert "no blur is listed here" in unlisted.line
+    assert read(game).face_choices == ()
 
 
 def test_the_answer_is_kept_and_the_lesson_made_again(say: Say, game: Path, tmp_path: Path, situation: Path) -> None:
@@ -66,6 +71,7 @@ def test_the_answer_is_kept_and_the_lesson_made_again(say: Say, game: Path, tmp_
         (("--tags", "t1,t9"), 'game.filmreview: unknown tag "t9"'),
         (("--hold", "0"), "lesson: hold of 0 seconds; give 1 to 120 seconds"),
         (("--hold", "soon"), '--hold: "soon" is not a time'),
+        (("--hold", "9" * 400), f'--hold: "{"9" * 40}..." is not a time; write m:ss.mmm'),
         (("--mark", "dimmed"), 'lesson: unknown mark "dimmed"; write "dim"'),
         (("--as", "one files"), '--as: unknown way to write the films "one files"'),
         (("--versions", "answers"), 'lesson: unknown version "answers"; write "answer"'),
