@@ -30,7 +30,9 @@ from filmreview.review.lesson_changes import (
     SetOwnCall,
 )
 from filmreview.review.model import (
+    CommonMoment,
     CrewResponse,
+    FaceChoice,
     FilmRef,
     Game,
     OwnCall,
@@ -115,7 +117,7 @@ class MoveFilm:
 
 @dataclass(frozen=True)
 class RemoveFilm:
-    """The film is no longer part of the review, nor what tied it to another film."""
+    """The film is no longer part of the review, nor what tied it to another film, nor what was answered for the faces on it."""
 
     film: str
 
@@ -123,10 +125,13 @@ class RemoveFilm:
         """Edits that take the film out; raises FilmReviewError while anything lies on it."""
         before = review.film(self.film)
         for thing in review.placed:
+            if isinstance(thing, FaceChoice):
+                continue
             crew_film = thing.crew.film if isinstance(thing, PlacedTag) and thing.crew else None
             if self.film in (thing.film, crew_film):
                 raise FilmReviewError(f"{thing.id} lies on this film", where=before.name, todo="remove what lies on it first")
-        tied = (one for one in review.commons if self.film in (one.film, one.other))
+        tied: list[CommonMoment | FaceChoice] = [one for one in review.commons if self.film in (one.film, one.other)]
+        tied += [one for one in review.face_choices if one.film == self.film]
         return Plan((*(Edit(one, None) for one in tied), Edit(before, None)), f"remove the film {before.name}")
 
 

@@ -85,6 +85,15 @@ def test_a_film_with_a_stoppage_cannot_be_removed(two_films: Store) -> None:
         two_films.apply(RemoveFilm("f2"))
 
 
+def test_an_answer_for_the_faces_of_a_film_goes_with_it_and_comes_back(two_films: Store) -> None:
+    two_films.apply(SetFaceChoice("f2", moment("2"), moment("9"), "nobody on it"))
+    before = two_films.review
+    two_films.apply(RemoveFilm("f2"))
+    assert two_films.review.face_choices == ()
+    two_films.undo()
+    assert two_films.review == before
+
+
 @pytest.mark.parametrize(
     ("change", "said"),
     [
