@@ -23,6 +23,9 @@ from filmreview.review.stretch_changes import NameFilm, RemoveCommonMoment, SetC
 
 def films(given: argparse.Namespace) -> int:
     """Change what was asked for, then list the films; with --at tell where the instant lies on the others."""
+    if "" in (given.add, given.name, given.remove, given.tie, given.untie, given.at):
+        todo = "give a film, an id or an instant with it"
+        raise FilmReviewError("--add, --name, --remove, --tie, --untie or --at says nothing", where="films", todo=todo)
     if given.what is not None and not (given.add or given.name):
         raise FilmReviewError("there is no film to name", where="--what", todo="give --add FILM or --name ID with it")
     if given.at:

@@ -9,6 +9,7 @@ from filmreview.commandline.answers import bar
 from filmreview.commandline.film_commands import frame_document
 from filmreview.commandline.measure_view import view_document, view_line
 from filmreview.commandline.measure_words import against_of, amount_of, ends_of
+from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film, Moment
 from filmreview.measure.decision import Limit, parse_limit
 from filmreview.measure.ends import Ends
@@ -71,7 +72,12 @@ def length_lines(document: dict[str, Any]) -> list[str]:
 
 def blur_of(given: argparse.Namespace, film: Film, moment: Moment, ends: Ends) -> float | None:
     """Motion blur along the ends in px: as given, else from the frames around."""
-    return blur_on_film(film, moment, ends) if given.blur is None else amount_of(given.blur, "--blur", "pixels")
+    if given.blur is None:
+        return blur_on_film(film, moment, ends)
+    blur, most = amount_of(given.blur, "--blur", "pixels"), film.info.width + film.info.height
+    if blur > most:
+        raise FilmReviewError("the blur is longer than the picture", where="--blur", todo=f"write 0 to {most} pixels")
+    return blur
 
 
 def _length(seen: SeenLength) -> dict[str, Any]:

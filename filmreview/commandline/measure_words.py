@@ -87,7 +87,7 @@ def share_of(text: str, where: str) -> float:
     """A share from "0.02", "2%" or "3/43" (feet apart by feet from the camera)."""
     try:
         share = float(Fraction(text.removesuffix("%").strip()) / (100 if text.endswith("%") else 1))
-    except (ValueError, ZeroDivisionError):
+    except (ValueError, ZeroDivisionError, OverflowError):
         raise FilmReviewError(
             f'"{text}" is not a share', where=where, todo="write 0.02, 2% or feet/feet such as 3/43"
         ) from None

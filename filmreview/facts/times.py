@@ -12,13 +12,15 @@ from functools import lru_cache
 from filmreview.errors import FilmReviewError
 
 _WRITTEN = re.compile(r"(?:(?:(?P<hours>\d+):)?(?P<minutes>\d+):)?(?P<seconds>\d+(?:\.\d+)?|\.\d+)", re.ASCII)
+_LONGEST = 40  # characters: no film is so long, and numbers of thousands of digits cannot be worked with
 
 
 def parse_time(text: str, where: str | None = None) -> Fraction:
     """Seconds, of a film from its start, from "m:ss.mmm", "h:mm:ss.mmm" or seconds; raises FilmReviewError for other text."""
-    found = _WRITTEN.fullmatch(text.strip())
+    found = _WRITTEN.fullmatch(text.strip()) if len(text) <= _LONGEST else None
     if found is None:
-        raise FilmReviewError(f'"{text}" is not a time', where=where, todo="write m:ss.mmm, h:mm:ss.mmm or seconds")
+        shown = text if len(text) <= _LONGEST else f"{text[:_LONGEST]}..."
+        raise FilmReviewError(f'"{shown}" is not a time', where=where, todo="write m:ss.mmm, h:mm:ss.mmm or seconds")
     hours, minutes, seconds = (Fraction(found[part] or 0) for part in ("hours", "minutes", "seconds"))
     if (found["minutes"] and seconds >= 60) or (found["hours"] and minutes >= 60):
         raise FilmReviewError(f'"{text}" is not a time', where=where, todo="keep minutes and seconds under 60")

@@ -90,3 +90,10 @@ def test_bad_words_are_one_line(say: Say, two: Path, words: tuple[str, ...], lin
     assert refused.code == 2
     assert line in refused.line
     assert read(two) == before
+
+
+@pytest.mark.parametrize("option", ["--add", "--name", "--remove", "--tie", "--untie", "--at"])
+def test_an_option_that_says_nothing_is_one_line(say: Say, review: Path, option: str) -> None:
+    refused = say("films", review, option, "")
+    assert (refused.code, refused.out) == (2, "")
+    assert refused.line.endswith("says nothing; give a film, an id or an instant with it")
