@@ -1,4 +1,4 @@
-"""`filmreview beside`: another reviewer's review beside one's own, differences first, and taking theirs over."""
+"""`filmreview beside`: another observer's review beside one's own, differences first, and taking theirs over."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ def _summary(laid: Beside) -> str:
     differ = sum(bool(pair.differs) for pair in both)
     mine = sum(pair.differs == (ONLY_MINE,) for pair in laid.pairs)
     theirs = sum(pair.differs == (ONLY_THEIRS,) for pair in laid.pairs)
-    told = f"{len(both)} seen by both, {differ} of them told otherwise"
+    told = f"{len(both)} seen by both, {differ} of them with differences"
     return f"beside {laid.who}: {told}; {theirs} only theirs; {mine} only mine"
 
 

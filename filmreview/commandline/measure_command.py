@@ -93,9 +93,7 @@ def measured_lines(document: dict[str, Any]) -> list[str]:
     lines = [f"{where}: {told}", f"  {lab} (standard uncertainty)", "  names: " + _names(colour), view]
     lines += [f"  part {name}: " + ", ".join(f"{sd:.1f}" for sd in sds) for name, sds in document["parts"].items()]
     solid = {True: "one solid colour", False: "several colours", None: "whether it is one solid colour cannot be told"}
-    lines.append(
-        "  " + solid[document["solid"]] + ("" if document["reference"] else "; no reference: point at something white")
-    )
+    lines.append("  " + solid[document["solid"]] + ("" if document["reference"] else "; no white: name a region with --white"))
     return lines
 
 

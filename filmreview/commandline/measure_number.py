@@ -47,7 +47,7 @@ def number_lines(document: dict[str, Any]) -> list[str]:
         f"dE00 {contrast['difference']:.0f} (under {contrast['difference_limit']:.0f} is not)",
         f"  ratio {contrast['ratio']:.1f}:1 ({contrast['ratio_limit']:.0f}:1 is WCAG's for large text)",
         f"  dE00 to colour-deficient eyes: {apart}",
-        view_line(document["view"]) + ("" if document["reference"] else "; no reference: point at something white"),
+        view_line(document["view"]) + ("" if document["reference"] else "; no white: name a region with --white"),
     ]
 
 

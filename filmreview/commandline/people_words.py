@@ -33,7 +33,7 @@ def calls_words(p: argparse.ArgumentParser) -> None:
 def beside_words(p: argparse.ArgumentParser) -> None:
     """What `filmreview beside` takes."""
     p.add_argument("review", metavar="REVIEW", help="your review")
-    p.add_argument("other", metavar="OTHER", help="another reviewer's file of the same film; it is only read")
+    p.add_argument("other", metavar="OTHER", help="another observer's file of the same film; it is only read")
     p.add_argument("--within", metavar="SECONDS", help="how far apart two tags of one thing may lie (default 10)")
     p.add_argument(
         "--take", metavar="TAGS", help='take these tags of theirs, by their ids ("t3,t5"); "missing": all that only they have'

@@ -39,7 +39,7 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
         lines += [f"      {line}" for line in _crew_lines(ruling)]
     # Presumed ones are left to the JSON form: the reasons already name them ("nothing seen against").
     needs = [need for need in ruling.get("needs") or () if not need["presumed"]]
-    lines += [f"      would matter: {need['why']}" for need in needs]
+    lines += [f"      would change it: {need['why']}" for need in needs]
     lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['rule']})" for one in ruling.get("ahead") or ()]
     return lines
 

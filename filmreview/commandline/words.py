@@ -84,7 +84,7 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     add("letter", "print or write what an official is told", _letter)
     add("call", "give your own call on a tag, then see the book's", call_words)
     add("calls", "the score of your own calls; hide rulings until you have called", calls_words)
-    add("beside", "lay another reviewer's review of the same film beside yours", beside_words)
+    add("beside", "lay another observer's review of the same film beside yours", beside_words)
     add("films", "the films of one game: add, name, tie, remove", films_words)
     add("lesson", "make teaching clips, questions and answers from a review", lesson_words)
     add(FACES, "list and change who is blurred in a lesson", faces_words)

@@ -49,7 +49,7 @@ class DemoResult:
             (self.film, "the film, drawn"),
             (self.truth, "what is on it in truth"),
             (self.review, "the review"),
-            (self.situations[0].parent, f"{len(self.situations)} cases to rule without a film"),
+            (self.situations[0].parent, f"{len(self.situations)} situations to rule without a film"),
             (self.sheet, "the findings sheet"),
         )
         same = f"all {self.findings} rulings of the sheet equal the truth"

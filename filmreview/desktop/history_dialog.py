@@ -95,7 +95,7 @@ class HistoryDialog(QDialog):
         self._model = _Model()
         self.table = self._made_table()
         self.look_for = QLineEdit()
-        self.look_for.setPlaceholderText("Type to look for: a tag, a name, a day ...")
+        self.look_for.setPlaceholderText("Look for: a tag, a name, a day ...")
         self.look_for.setAccessibleName("look for steps")
         self.look_for.setClearButtonEnabled(True)
         self.go = QPushButton()

@@ -38,7 +38,7 @@ class KeysDialog(QDialog):
         self._presenter = presenter
         self._rows: tuple[KeyRow, ...] = ()
         self.look_for = QLineEdit()
-        self.look_for.setPlaceholderText("Type to look for: play, ledger, Ctrl ...")
+        self.look_for.setPlaceholderText("Look for: play, ledger, Ctrl ...")
         self.look_for.setAccessibleName("look for a key")
         self.look_for.setClearButtonEnabled(True)
         self.table = _table()
@@ -46,6 +46,9 @@ class KeysDialog(QDialog):
         self.key = QKeySequenceEdit()
         self.key.setAccessibleName("new key: press it here")
         self.key.setMaximumSequenceLength(1)
+        line = self.key.findChild(QLineEdit)
+        assert line is not None, "a key field holds a line"
+        line.setPlaceholderText("press the new key")
         self.scope = Choice("where the new key works", SCOPES)
         self.give = dialog_button("Give this key")
         self.take_away = dialog_button("No key there")

@@ -54,7 +54,7 @@ class Ledger(QWidget):
         self.table = self._made_table()
         self._films = 0
         self.look_for = QLineEdit()
-        self.look_for.setPlaceholderText("Type to look for: a number, an item, illegal, late ...")
+        self.look_for.setPlaceholderText("Look for: a number, an item, illegal, late ...")
         self.look_for.setAccessibleName("look for findings")
         self.look_for.setClearButtonEnabled(True)
         self.look_for.textChanged.connect(self._look_for)

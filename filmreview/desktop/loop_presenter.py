@@ -59,7 +59,7 @@ class Loop:
         """No loop any more."""
         if self.on:
             self._clear()
-            self._desk.message("no loop any more: the film plays on")
+            self._desk.message("the loop is off")
 
     def _set(self, start: Moment, end: Moment | None) -> None:
         film = self._desk.film

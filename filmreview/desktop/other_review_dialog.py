@@ -1,4 +1,4 @@
-"""Another reviewer's review beside this one: the pairs in a list, both sides of the one chosen under it."""
+"""Another observer's review beside this one: the pairs in a list, both sides of the one chosen under it."""
 
 from __future__ import annotations
 
@@ -154,7 +154,7 @@ class OtherReviewDialog(QDialog):
 
     def _set_up_table(self) -> None:
         table = self.table
-        table.setAccessibleName("observations side by side")
+        table.setAccessibleName("tags of both side by side")
         table.setHorizontalHeaderLabels(HEAD)
         table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
         table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)

@@ -38,7 +38,7 @@ class OtherReviewInForce:
         if review is None:
             return
         folder = str(review.path.parent)
-        path, _kind = QFileDialog.getOpenFileName(self._window, "Another reviewer's file of this game", folder, REVIEWS)
+        path, _kind = QFileDialog.getOpenFileName(self._window, "Another observer's file of this game", folder, REVIEWS)
         if path:
             self.lay(Path(path))
 

@@ -1,4 +1,4 @@
-"""Another reviewer's review beside this one, without a screen: the pairs, what is to be taken, the one change that takes it.
+"""Another observer's review beside this one, without a screen: the pairs, what is to be taken, the one change that takes it.
 
 In: the findings of the other review, read once; this review as it changes. Out: rows, differences first, and a message.
 """
@@ -93,7 +93,7 @@ class OtherReviewPresenter:
         mine = sum(one.theirs is None for one in self.laid.pairs)
         differ = sum(bool(one.differs) for one in self.laid.pairs if one.mine and one.theirs)
         parts = (
-            f"{both} seen by both, {differ} of them told otherwise",
+            f"{both} seen by both, {differ} of them with differences",
             f"{len(self.laid.missing)} only theirs",
             f"{mine} only mine",
         )

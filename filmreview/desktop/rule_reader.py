@@ -37,7 +37,7 @@ class RuleReader(QDialog):
         self._presenter = presenter
         self._head = wrapped(name="which book is read")
         self.look_for = QLineEdit()
-        self.look_for.setPlaceholderText("Type to look for: sleeve, 3-5-3 ...")
+        self.look_for.setPlaceholderText("Look for: sleeve, 3-5-3 ...")
         self.look_for.setAccessibleName("look for rules")
         self.look_for.setClearButtonEnabled(True)
         self.rules = QListWidget()

@@ -41,14 +41,14 @@ def origin_words(fact: Fact) -> str:
 
 def measured_words(colour: Colour) -> str:
     """The likeliest names with their chances, and the value with its standard uncertainty:
-    "orange 97 %; L*a*b* 61, 40, 48, each +- 3, 4, 5"."""
+    "orange 97%; L*a*b* 61, 40, 48 ± 3, 4, 5"."""
     likely = [pair for pair in colour.names[:3] if pair[1] >= LEAST_CHANCE] or [(colour.name, 1.0)]
-    names = ", ".join(f"{name} {chance:.0%}" for name, chance in likely).replace("%", " %")
+    names = ", ".join(f"{name} {chance:.0%}" for name, chance in likely)
     if colour.covariance is None:
         return colour.name
     values = ", ".join(f"{round(value) + 0}" for value in colour.lab)
     spread = ", ".join(f"{colour.covariance[row][row] ** 0.5:.0f}" for row in range(3))
-    return f"{names}; L*a*b* {values} +- {spread}"
+    return f"{names}; L*a*b* {values} ± {spread}"
 
 
 def question_words(key: str) -> str:

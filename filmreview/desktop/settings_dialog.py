@@ -35,7 +35,7 @@ class SettingsDialog(QDialog):
     keys_wanted = pyqtSignal()
 
     def __init__(self, chosen: Chosen, login: str, trouble: str = "", parent: QWidget | None = None) -> None:
-        """login: the name that stands in while no reviewer is named. trouble: one line about the settings file, "" for none."""
+        """login: the name that stands in while no observer is named. trouble: one line about the settings file, "" for none."""
         super().__init__(parent)
         self.setWindowTitle("Settings")
         self.who = QLineEdit(chosen.who)
@@ -105,7 +105,7 @@ class SettingsDialog(QDialog):
 
     def _name_all(self) -> None:
         named = {
-            "reviewer's name": self.who, "seconds of a jump": self.jump, "size of the text in per cent": self.text,
+            "observer's name": self.who, "seconds of a jump": self.jump, "size of the text in per cent": self.text,
             "folder for sheets": self.sheets, "choose the folder for sheets": self.choose, "see and change the keys": self.keys,
         }  # fmt: skip
         for words, widget in named.items():
@@ -119,7 +119,7 @@ class SettingsDialog(QDialog):
         folder.addWidget(self.choose)
         form = QFormLayout()
         form.setVerticalSpacing(6)
-        form.addRow("Reviewer's name", self.who)
+        form.addRow("Observer's name", self.who)
         form.addRow("Films are played by", self.playback)
         form.addRow("A jump back or forward", self.jump)
         form.addRow("Size of the text", self.text)

@@ -21,7 +21,7 @@ LEAST_TEXT, LARGEST_TEXT = 80, 200
 class Chosen:
     """The choices.
 
-    who: the reviewer's name for new reviews and the history, "" for the name of the login. playback: one of `SOURCES`, "" to
+    who: the observer's name for new reviews and the history, "" for the name of the login. playback: one of `SOURCES`, "" to
     let the player choose. jump: seconds of a jump back or forward. text: size of the text in per cent of the system's. book,
     level: what a new review begins with, level "" for not said. sheets: the folder that sheets are proposed in, "" for the
     review's own.

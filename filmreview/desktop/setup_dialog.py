@@ -207,6 +207,7 @@ class SetupDialog(QDialog):
         form = QFormLayout(part)
         form.setVerticalSpacing(4)
         day = QHBoxLayout()
+        day.setSpacing(6)  # a layout inside a form has none of its own
         day.addWidget(self.day, 1)
         day.addWidget(self.season)
         form.addRow("Day", day)

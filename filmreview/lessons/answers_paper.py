@@ -62,7 +62,7 @@ def _answer(question: Question, number: int, stills: Stills, setting: bool) -> I
     yield looks.band(looks.ruling_cell(answer.ruling, answer.ruling + follows))
     yield Spacer(1, 3)
     yield from still_block(question, stills)
-    yield from looks.pairs((*_told(answer), ("Mind", question.caution if question.caution != STUDY_AID else "")))
+    yield from looks.pairs((*_told(answer), ("Caution", question.caution if question.caution != STUDY_AID else "")))
     yield looks.Rule(above=6)
 
 
@@ -71,7 +71,7 @@ def _told(answer: Answer) -> Iterator[tuple[str, str]]:
     yield "The book asks", answer.todo
     yield "Why", "\n".join(answer.reasons)
     yield "Rule", "\n".join(part for part in (answer.rule, _source(answer)) if part)
-    yield "Would tell", "\n".join(answer.asks)
+    yield "Would change it", "\n".join(answer.asks)
     yield "Ahead", "\n".join(answer.ahead)
 
 

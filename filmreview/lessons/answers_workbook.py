@@ -20,7 +20,7 @@ COLUMNS: tuple[Column, ...] = (
     Column("No", 6, centred=True), Column("Time", 11), Column("Question", 30), Column("Told with it", 24),
     Column("Ruling", 17), Column("What follows", 16), Column("What the book asks", 30), Column("Why", 46),
     Column("Rule", 10), Column("Edition", 12), Column("Adoption", 18), Column("How sure", 22), Column("Source", 36),
-    Column("Ahead", 34), Column("Mind", 34), Column("Id", 24),
+    Column("Ahead", 34), Column("Caution", 34), Column("Id", 24),
 )  # fmt: skip
 _HEADS = [column.head for column in COLUMNS]
 _RULING, _PRINTED = _HEADS.index("Ruling"), _HEADS.index("Rule") + 1  # the columns after it are for the record, off the paper
@@ -29,7 +29,7 @@ _RULING, _PRINTED = _HEADS.index("Ruling"), _HEADS.index("Rule") + 1  # the colu
 def write_answers_workbook(lesson: Lesson, path: Path) -> None:
     """Write the workbook, whole or not at all; raises FilmReviewError when it cannot be written."""
     book = Workbook()
-    answers, mind = book.worksheets[0], book.create_sheet("To mind")
+    answers, mind = book.worksheets[0], book.create_sheet("Cautions")
     answers.title = "Answers"
     book.properties.title, book.properties.creator = one_line(lesson.title), lesson.program
     _fill(answers, lesson)

@@ -96,12 +96,12 @@ def _with_cards(lesson: Lesson, pieces: Sequence[Piece]) -> tuple[Piece, ...]:
     seconds = lesson.plan.settings.card
     if seconds <= 0:
         return tuple(pieces)
-    title, end = Card((one_line(lesson.title),), seconds), Card(("To mind", one_line(lesson.end)), seconds)
+    title, end = Card((one_line(lesson.title),), seconds), Card(("Cautions", one_line(lesson.end)), seconds)
     made = list(pieces)
     if isinstance(made[-1], Clip):
         made[-1] = replace(made[-1], end=end)
     else:
-        made.append(_alone("To mind", end))
+        made.append(_alone("Cautions", end))
     if isinstance(made[0], Clip):
         made[0] = replace(made[0], title=title)
     else:

@@ -118,7 +118,7 @@ def setting_of(lesson: Lesson) -> str:
 
 def cautions_block(lesson: Lesson) -> Iterator[Flowable]:
     """The cautions under their heading."""
-    yield Paragraph("To mind", looks.SECTION)
+    yield Paragraph("Cautions", looks.SECTION)
     yield looks.Rule(1.2, below=4)
     yield from (Paragraph(markup(text), looks.POINT, bulletText="-") for text in lesson.cautions)
 

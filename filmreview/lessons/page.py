@@ -129,7 +129,7 @@ def _answer(question: Question, last: bool) -> str:
         ("The ruling", ruling_piece(answer.ruling)),
         ("What follows", text(answer.consequence_words)),
         *((label, person(said)) for label, said in _told(answer) if said),
-        ("Mind", text(question.caution) if question.caution != STUDY_AID else ""),
+        ("Caution", text(question.caution) if question.caution != STUDY_AID else ""),
     )
     return (
         '<div class="answer" hidden><h3 tabindex="-1" class="same"></h3>'
@@ -143,7 +143,7 @@ def _told(answer: Answer) -> Sequence[tuple[str, str]]:
         ("The book asks", answer.todo),
         ("Why", "\n".join(answer.reasons)),
         ("Rule", answer.rule + source if answer.rule else ""),
-        ("Would tell", "\n".join(answer.asks)),
+        ("Would change it", "\n".join(answer.asks)),
         ("Ahead", "\n".join(answer.ahead)),
         ("The case", answer.case),
     )

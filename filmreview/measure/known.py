@@ -102,7 +102,7 @@ def known_size(text: str, where: str | None = None) -> Known:
     middle, off = float(found[1]) * inches, float(found[2] or 0) * inches
     if middle <= off:
         raise FilmReviewError(f"the known size {text.strip()} may be nothing", where=where, todo='write such as "8 +- 0.25 in"')
-    return Known(f"a thing of {text.strip()}", middle - off, middle + off, "its size as declared by the reviewer")
+    return Known(f"a thing of {text.strip()}", middle - off, middle + off, "its size as declared by the observer")
 
 
 def known_in(book: str | None) -> tuple[Known, ...]:

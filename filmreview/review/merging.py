@@ -1,4 +1,4 @@
-"""Two observers of one game: another reviewer's tags beside one's own, and taking them over.
+"""Two observers of one game: another observer's tags beside one's own, and taking them over.
 
 In: the findings of both reviews. Out: pairs, the ones that differ first, and one change that takes what was chosen. Pure: the
 other review is only read. A film is the same when its size and the digest of its parts are; names and paths do not matter.
@@ -53,7 +53,7 @@ class Pair:
 
 @dataclass(frozen=True)
 class Beside:
-    """Two reviews side by side. who: the other reviewer. films: their film id -> mine. pairs: the ones that differ first.
+    """Two reviews side by side. who: the other observer. films: their film id -> mine. pairs: the ones that differ first.
     told: what else differs between the reviews, a line each."""
 
     who: str
@@ -73,7 +73,7 @@ class Beside:
 
 
 def beside(mine: Findings, theirs: Findings, within: Fraction = WITHIN) -> Beside:
-    """Lay another reviewer's findings beside one's own. within: seconds that two tags of one thing may lie apart.
+    """Lay another observer's findings beside one's own. within: seconds that two tags of one thing may lie apart.
 
     Raises FilmReviewError when the other review is of another game, or shares no film with this one.
     """
@@ -87,7 +87,7 @@ def beside(mine: Findings, theirs: Findings, within: Fraction = WITHIN) -> Besid
 
 def who_of(review: Review) -> str:
     """Who made a review, as its set-up says."""
-    return review.game.observer.strip() or "the other reviewer"
+    return review.game.observer.strip() or "the other observer"
 
 
 def same_films(mine: Review, theirs: Review) -> Mapping[str, str]:
@@ -95,7 +95,7 @@ def same_films(mine: Review, theirs: Review) -> Mapping[str, str]:
     ours, other = mine.game, theirs.game
     where = theirs.path.name
     if theirs.path == mine.path:
-        raise FilmReviewError("this is the review itself", where=where, todo="choose the other reviewer's file")
+        raise FilmReviewError("this is the review itself", where=where, todo="choose the other observer's file")
     known = {(film.size, film.digest): film.id for film in mine.films}
     films = {film.id: known[film.size, film.digest] for film in theirs.films if (film.size, film.digest) in known}
     if not films:

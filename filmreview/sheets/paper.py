@@ -122,7 +122,7 @@ def _blocks(sheet_of: HandOver, progress: Progress) -> Iterator[Flowable]:
     for page in (crew_page(sheet_of), *table_pages(sheet_of)):
         if page.name not in _OWN_PLACE:
             yield from _table(page)
-    yield from _section("Mind", "To mind")
+    yield from _section("Cautions", "Cautions")
     yield from (Paragraph(markup(text), looks.POINT, bulletText="-") for text in sheet_of.cautions)
 
 
@@ -160,7 +160,8 @@ def _summary(sheet_of: HandOver) -> Iterator[Flowable]:
     yield from _section("Counts", f"What was found: {sheet_of.count()} in all, by ruling and by what the crew did")
     counts = {one: [sheet_of.count(one, mark) for mark in (*MARK_ORDER, None)] for one in RULINGS}
     rows = [[looks.ruling_cell(one), *many] for one, many in counts.items()]
-    yield looks.table(["", *MARK_ORDER, "all"], rows, (1.85, *([1.2] * len(MARK_ORDER)), 0.6), RULINGS)
+    widths = [max(1.0, 0.145 * max(map(len, mark.split()))) for mark in MARK_ORDER]  # so that no word of a head is broken
+    yield looks.table(["", *MARK_ORDER, "all"], rows, (1.85, *widths, 0.6), RULINGS)
     yield from _short("Praise", "Done as the book asks", sheet_of.praise, "No finding is marked so.")
     yield from _short("Talk", "To talk about", sheet_of.to_talk_about, "Nothing was left to do.")
     yield from _section("Charged", "Penalties by the book")
@@ -201,7 +202,7 @@ def _told(line: Line) -> Iterator[tuple[str, str]]:
     yield "Ahead", "\n".join(f"{one.ruling} from {one.starts} ({one.rule})" for one in line.ahead)
     if line.ruling == "cannot be told":
         more = [f"and {len(line.asks) - _MOST_ASKS} more, in the workbook"] if len(line.asks) > _MOST_ASKS else []
-        yield "Would tell", "\n".join((*line.asks[:_MOST_ASKS], *more))
+        yield "Would change it", "\n".join((*line.asks[:_MOST_ASKS], *more))
     yield "Ruled before", line.earlier
     yield "Replies", "\n".join(line.replies)
     yield "Note", line.note

@@ -161,7 +161,7 @@ def _procedure(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
 
 
 def _cautions(sheet: Worksheet, row: int, cautions: Iterable[str]) -> None:
-    section(sheet, row, "To mind", _ACROSS)
+    section(sheet, row, "Cautions", _ACROSS)
     for number, text in enumerate(cautions, row + 1):
         _wide(sheet, number, 1, text)
         sheet.cell(number, 1).border = Border()

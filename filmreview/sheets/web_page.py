@@ -53,7 +53,7 @@ def _pieces(sheet_of: HandOver, path: Path, progress: Progress) -> Iterator[str]
         rows = table([column.head for column in page.columns], page.rows) if page.rows else f"<p>{text(page.empty)}</p>"
         yield section(f"page-{page.name.lower()}", page.name, rows)
     cautions = "".join(f"<li>{text(one)}</li>" for one in sheet_of.cautions)
-    yield section("mind", "To mind", f"<ul>{cautions}</ul>")
+    yield section("cautions", "Cautions", f"<ul>{cautions}</ul>")
     yield f"</main><footer><p>{text(sheet_of.program)}</p></footer>\n<script>{_program()}</script>\n</body></html>\n"
 
 

@@ -1,4 +1,4 @@
-"""`filmreview beside`: another reviewer's file of the same film, shown and taken."""
+"""`filmreview beside`: another observer's file of the same film, shown and taken."""
 
 import shutil
 import sqlite3
@@ -45,7 +45,7 @@ def test_differences_are_shown_and_the_other_file_is_only_read(say: Say, mine: P
     assert told.code == 0
     assert told.told == "level: varsity here, sub-varsity in theirs\n"
     assert told.out.splitlines() == [
-        "beside O. Vanterell: 2 seen by both, 1 of them told otherwise; 1 only theirs; 0 only mine",
+        "beside O. Vanterell: 2 seen by both, 1 of them with differences; 1 only theirs; 0 only mine",
         "  t1 / t1 at 0:00.984: ruling, facts, crew mark",
         "      mine: visitor 14, arm sleeve; illegal, fix or leave; crew late",
         "      theirs: visitor 14, arm sleeve; legal",
@@ -79,7 +79,7 @@ def test_taking_theirs_is_one_step(say: Say, mine: Path, theirs: Path) -> None:
 
 def test_how_near_is_near(say: Say, mine: Path, theirs: Path) -> None:
     told = say("beside", mine, theirs, "--within", "0.1").out
-    assert told.startswith("beside O. Vanterell: 1 seen by both, 0 of them told otherwise; 2 only theirs; 1 only mine")
+    assert told.startswith("beside O. Vanterell: 1 seen by both, 0 of them with differences; 2 only theirs; 1 only mine")
 
 
 def test_what_cannot_be_laid_beside_is_one_line(say: Say, mine: Path, theirs: Path, tmp_path: Path) -> None:

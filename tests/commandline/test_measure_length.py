@@ -97,7 +97,7 @@ def test_by_a_size_that_the_reviewer_knows(say: Say) -> None:
     data = say(*asked, "--known", "8 +- 0.25 in=130,50,130,90", "--json").data
     assert data["length"]["inches"] == pytest.approx(17 / 40 * 8)
     assert data["length"]["parts"]["reference's size"] == pytest.approx(17 / 40 * 0.25 / 3**0.5)
-    assert any("as declared by the reviewer" in note for note in data["notes"])
+    assert any("as declared by the observer" in note for note in data["notes"])
     assert "may be nothing" in say(*asked, "--known", "0 in=130,50,130,90").line
 
 

@@ -1,4 +1,4 @@
-"""Another reviewer's file of the same film, for the desk's tests."""
+"""Another observer's file of the same film, for the desk's tests."""
 
 from dataclasses import replace
 from pathlib import Path

@@ -59,7 +59,7 @@ def test_everything_is_written_and_told(tmp_path: Path) -> None:
     assert all(one.size == one.path.stat().st_size > 0 for one in written.files)
     assert chapters(tmp_path / "lesson" / "questions.mp4") == [
         "1. Visitor 14, arm sleeve", "2. Home 00, headband", "3. Visitor 67, number", "4. Home, number not read, undershirt",
-        "5. Home 4, headband", "6. Home 5, arm sleeve", "To mind",
+        "5. Home 4, headband", "6. Home 5, arm sleeve", "Cautions",
     ]  # fmt: skip
 
 
@@ -117,7 +117,7 @@ def test_situations_alone_need_no_film_and_no_answer_for_faces(tmp_path: Path) -
     write_lesson_folder(lesson, tmp_path / "lesson")
     assert names(tmp_path / "lesson") == FILES
     assert chapters(tmp_path / "lesson" / "answers.mp4") == [
-        "What the players wear: 2 questions", "1. Home 4, headband", "2. Home 5, arm sleeve", "To mind",
+        "What the players wear: 2 questions", "1. Home 4, headband", "2. Home 5, arm sleeve", "Cautions",
     ]  # fmt: skip
     with av.open(str(tmp_path / "lesson" / "answers.mp4")) as film:
         assert float((film.duration or 0) / av.time_base) == pytest.approx(6, abs=0.2), "two cards of 1 s, two asked for 2 s"

@@ -34,7 +34,7 @@ ORANGE, BLACK = fact("colour", "orange"), fact("colour", "black")
 
 @pytest.fixture
 def theirs(tmp_path: Path) -> Iterator[Store]:
-    """Another reviewer's file: the same recording at another path, as their second film."""
+    """Another observer's file: the same recording at another path, as their second film."""
     game = a_game(observer="R. Valdrune")
     with store.create(tmp_path / "theirs.filmreview", game, "R. Valdrune") as opened:
         opened.apply(a_film(path="/elsewhere/warm-up.mp4", digest="zz"))

@@ -73,7 +73,7 @@ def test_every_finding_has_its_picture_its_place_in_the_outline_and_a_way_to_it(
     assert all(Image.open(io.BytesIO(one.data)).size[1] == 330 for one in pictures)
     names = {one["/Title"] for item in reader.outline for one in (item if isinstance(item, list) else [item])}
     assert "No 1 at 0:12.500: Ovvermire 14, arm sleeve" in names
-    assert {"The game", "Findings: 4", "Crew", "Book", "To mind"} <= names
+    assert {"The game", "Findings: 4", "Crew", "Book", "Cautions"} <= names
     ways = [note.get_object()["/Dest"] for note in reader.pages[0]["/Annots"]]
     assert [reader.get_page_number(way[0].get_object()) for way in ways] == [2, 1], "praise: No 4; to talk about: No 1"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -107,7 +108,15 @@ def procedures_of(book: str) -> Mapping[str, Procedure]:
         return {}
     found = sorted((entry for entry in folder.iterdir() if _is_procedure(entry.name)), key=lambda entry: entry.name)
     read = [read_procedure(entry.read_text(encoding="utf-8"), f"{book}/{entry.name}") for entry in found]
-    return {procedure.name: procedure for procedure in read}
+    sources = tomllib.loads(files("filmreview.rules").joinpath("books", book, "sources.toml").read_text(encoding="utf-8"))
+    return {procedure.name: _in_full(procedure, sources) for procedure in read}
+
+
+def _in_full(procedure: Procedure, sources: Mapping[str, str]) -> Procedure:
+    """The same with every source code of the book ("S24") written out: what is shown to a person holds no codes."""
+    code = re.compile(rf"\b({'|'.join(map(re.escape, sources))})\b")
+    editions = [replace(one, source=code.sub(lambda found: sources[found[0]], one.source)) for one in procedure.editions]
+    return replace(procedure, editions=tuple(editions))
 
 
 def in_force(book: str, day: date) -> tuple[tuple[Procedure, Edition], ...]:

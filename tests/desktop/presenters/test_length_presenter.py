@@ -167,7 +167,7 @@ def test_a_size_that_the_reviewer_knows(length: LengthPresenter) -> None:
     length.go_on()
     length.place(NUMBER)
     assert length.seen.length.inches == pytest.approx(17 / 27 * 8)
-    assert "as declared by the reviewer" in length.texts.notes
+    assert "as declared by the observer" in length.texts.notes
 
 
 LANE = ((60.0, 60.0), (120.0, 50.0), (170.0, 80.0), (100.0, 95.0))  # near corners left, far ones right: wrong for a camera

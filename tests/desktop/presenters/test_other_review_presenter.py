@@ -36,7 +36,7 @@ def other(desk: Desk, film: Film, tmp_path: Path) -> OtherReviewPresenter:
 
 def test_differences_first_and_who(other: OtherReviewPresenter) -> None:
     assert other.who == ("R. Valdrune", OTHER)
-    assert other.summary() == "2 seen by both, 1 of them told otherwise; 1 only theirs; 0 only mine"
+    assert other.summary() == "2 seen by both, 1 of them with differences; 1 only theirs; 0 only mine"
     assert [(row.key, row.differs, row.choice) for row in other.rows()] == [
         (("t1", "t1"), "ruling, colour, crew mark", MINE),
         (("", "t3"), "only theirs", MINE),

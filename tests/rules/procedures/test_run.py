@@ -1,4 +1,6 @@
 import json
+import re
+import tomllib
 from datetime import date
 from fractions import Fraction
 
@@ -7,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filmreview.errors import FilmReviewError
+from filmreview.rules.library import BOOKS_FOLDER
 from filmreview.rules.procedures.charges import charges
 from filmreview.rules.procedures.event import EVENT_WORDS, FOUND_KINDS, Event, Found
 from filmreview.rules.procedures.laid_down import in_force, procedures_of, read_procedure
@@ -190,3 +193,14 @@ def test_procedures_in_force_are_listed_for_showing() -> None:
     assert blood.clock("clean-up") is not None
     assert [step.who for step in blood.steps][:2] == ["official", "player"]
     assert in_force("nfhs", date(2007, 6, 30)) == ()
+
+
+@pytest.mark.parametrize("book", ["nfhs", "fiba", "ncaa-men", "ncaa-women"])
+def test_sources_are_written_out(book: str) -> None:
+    codes = set(tomllib.loads((BOOKS_FOLDER / book / "sources.toml").read_text(encoding="utf-8")))
+    told = [edition.source for procedure in procedures_of(book).values() for edition in procedure.editions]
+    assert told
+    assert not [one for one in told if codes & set(re.findall(r"\w+", one))]
+    if book == "nfhs":
+        last = procedures_of(book)["illegal uniform found"].editions[-1]
+        assert "NFHS Basketball Rules Interpretations 2016-17" in last.source
