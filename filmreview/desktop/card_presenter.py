@@ -66,7 +66,7 @@ class CardPresenter:
         """
         if self._waits(lambda: self.draw(frame, region)):
             return True
-        elsewhere = self.draft is not None and not self.is_new and self.draft.moment != frame.moment
+        elsewhere = self.draft is not None and not self.is_new and not self._is_at(frame)
         if elsewhere and self.unsaved:
             self._desk.message("keep or drop the change on the card first: Enter or Esc")
             return False
@@ -84,7 +84,7 @@ class CardPresenter:
         self._frame = frame
         begun = self.draft if self.is_new else None
         line, understood = (begun.line, begun.understood) if begun else ("", parse_line(""))
-        by_hand = begun.by_hand if begun and begun.moment == frame.moment else ()
+        by_hand = begun.by_hand if begun and self._is_at(frame) else ()
         self.draft = Draft(NEW, film, frame.moment, region, line, understood, by_hand=by_hand)
         self.measured = None
         self.events.tell("open")
@@ -110,12 +110,18 @@ class CardPresenter:
             self.open_new(frame, region)
             return
         self._frame = frame
-        by_hand = self.draft.by_hand if self.draft.moment == frame.moment else ()
-        self.draft = replace(self.draft, moment=frame.moment, region=region, measured=(), by_hand=by_hand)
+        by_hand = self.draft.by_hand if self._is_at(frame) else ()
+        film = (self._desk.film_id or self.draft.film) if self.is_new else self.draft.film
+        self.draft = replace(self.draft, film=film, moment=frame.moment, region=region, measured=(), by_hand=by_hand)
         self.measured = None
         self.events.tell("measured")
         self._measure()
         self._rule()
+
+    def _is_at(self, frame: Frame) -> bool:
+        """Whether the draft is at this frame of the film on the picture: moments of two films may be equal."""
+        draft = self.draft
+        return draft is not None and (draft.film, draft.moment) == (self._desk.film_id, frame.moment)
 
     def put(self, frame: Frame, fact: Fact) -> bool:
         """A fact was measured by hand on this frame: it belongs to the tag on the card, or begins a new one.
@@ -124,9 +130,8 @@ class CardPresenter:
         """
         if self._waits(lambda: self.put(frame, fact)):
             return True
-        draft = self.draft
-        here = draft is not None and (draft.film, draft.moment) == (self._desk.film_id, frame.moment)
-        if draft is not None and not here and self.unsaved:
+        here = self._is_at(frame)
+        if self.draft is not None and not here and self.unsaved:
             self._desk.message("the card's tag is at another moment: keep or drop it first, Enter or Esc")
             return False
         if not here:

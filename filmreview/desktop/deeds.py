@@ -66,9 +66,9 @@ class Deeds:
     def _review_handlers(self) -> Mapping[str, Callable[[], object]]:
         window, opening = self._window, self._window.opening
         return {
-            "new": opening.ask_film,
-            "open": opening.ask_review,
-            "made_up": window.made_up.ask,
+            "new": lambda: self._unless_unsaved(opening.ask_film),
+            "open": lambda: self._unless_unsaved(opening.ask_review),
+            "made_up": lambda: self._unless_unsaved(window.made_up.ask),
             "setup": opening.change_setup,
             "add_film": opening.ask_another_film,
             "find_film": opening.ask_lost_film,
@@ -151,10 +151,15 @@ class Deeds:
         self._window.settings.ask_keys()
 
     def _close_review(self) -> None:
+        self._unless_unsaved(self._window.opening.close_review)
+
+    def _unless_unsaved(self, do: Callable[[], object]) -> None:
+        """Do what lets this review go, unless that would lose what is written on the card; a letter being typed is kept."""
         if self._window.card_presenter.unsaved:
             self._ask_to_keep_or_drop()
-        else:
-            self._window.opening.close_review()
+            return
+        self._window.people.letters.close()
+        do()
 
     def _ask_to_keep_or_drop(self) -> None:
         self._window.desk.message("keep or drop what is on the card first: Enter or Esc")

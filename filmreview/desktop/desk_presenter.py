@@ -98,7 +98,10 @@ class Desk:
     def take_store(self, store: Store | None) -> None:
         """Work on this review from now on; the one before is closed."""
         self._let_go()
+        another = self._review is not None and store is not None
         self._store, self.findings = store, None
+        if another:
+            self.take_review(None)  # what was begun on the one before is not of this one, though its films have the same ids
         if store is not None:
             own = threading.get_ident()
             # A change made in turn comes back by `take_review`; one made here and now is taken here and now.

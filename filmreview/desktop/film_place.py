@@ -46,7 +46,7 @@ class FilmPlace(QWidget):
         self.bar = FilmBar(self.player, self.canvas.regions)
         self.strip = FilmStrip()
         self._waiting: Callable[[Frame], None] | None = None
-        self._jump_when_open: Moment | None = None
+        self._jump_when_open: tuple[str, Moment] | None = None
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -66,10 +66,10 @@ class FilmPlace(QWidget):
 
     def go_to(self, film_id: str, moment: Moment) -> None:
         """Stand on this moment; when it is on another film, as soon as that one is on the picture."""
-        if film_id == self._desk.film_id:
+        if film_id == self._desk.film_id and self._desk.film is not None:
             self.player.jump(moment)
         else:
-            self._jump_when_open = moment
+            self._jump_when_open = (film_id, moment)
             self.bar.film_wanted.emit(film_id)
 
     def on_frame(self, do: Callable[[Frame], None]) -> None:
@@ -161,9 +161,9 @@ class FilmPlace(QWidget):
         self._show_tags()
 
     def _after_opening(self, film: Film) -> None:
-        moment, self._jump_when_open = self._jump_when_open, None
-        if moment is not None:
-            self.player.jump(moment)
+        wanted, self._jump_when_open = self._jump_when_open, None
+        if wanted is not None and wanted[0] == self._desk.film_id:
+            self.player.jump(wanted[1])
         if film.info.trouble:
             self._desk.message(film.info.trouble[0])
 

@@ -34,7 +34,11 @@ class FilmsInForce:
         }
 
     def ask(self) -> None:
-        """Show the films."""
+        """Show the films, in one dialog however often it is asked for."""
+        if self._dialog is not None:
+            self._dialog.raise_()
+            self._dialog.activateWindow()
+            return
         note, go = self._key("common_instant"), self._key("same_instant")
         words = (
             f"Two films of one game are tied by one instant: stand on it on one film and press {note}, then stand on the same "
@@ -65,9 +69,12 @@ class FilmsInForce:
             self._film_place.bar.film_wanted.emit(there[0])
 
     def _film_changed(self) -> None:
-        """The film wanted is on the picture now: go on to the instant."""
-        wanted, self._wanted = self._wanted, None
-        if wanted is not None and self._desk.film is not None and self._desk.film_id == wanted[0]:
+        """The film wanted is on the picture now: go on to the instant. While it is being read the wish stays."""
+        wanted = self._wanted
+        if wanted is not None and self._desk.film_id != wanted[0]:
+            self._wanted = None
+        elif wanted is not None and self._desk.film is not None:
+            self._wanted = None
             self._film_place.player.jump_to(wanted[1])
         self._refresh()
 

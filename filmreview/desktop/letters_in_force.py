@@ -36,6 +36,11 @@ class LettersInForce:
             return
         self._build(self._show)
 
+    def close(self) -> None:
+        """The review or the window closes: what is typed is kept first, as when the dialog is closed by hand."""
+        if self.dialog is not None:
+            self.dialog.reject()
+
     def _build(self, then: Callable[[tuple[LetterTo, ...]], None]) -> None:
         review = self._desk.review
         if review is not None:

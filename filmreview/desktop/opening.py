@@ -106,7 +106,8 @@ class Opening(QObject):
         review = self._desk.review
         if review is None:
             return
-        self._desk.film_id = film_id
+        # What is on the picture must never be of another film than tags go to, while the other one is read or if it is lost.
+        self._desk.take_film(film_id, None)
 
         def work(progress: Progress) -> Film:
             return self._desk.films.open(found_film(review, film_id), progress)

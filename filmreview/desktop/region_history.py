@@ -98,8 +98,11 @@ class RegionHistory:
 
     def _card_changed(self) -> None:
         draft = self._card.draft
-        if self._applying or not self._steps or (draft is not None and draft.id == self._of):
-            return
+        if not self._applying and self._steps and (draft is None or draft.id != self._of):
+            self.begin_anew()
+
+    def begin_anew(self) -> None:
+        """Forget all steps: another tag is on the card, or another film on the picture, which their frames are not of."""
         self._steps, self._done, self._of = [], 0, None
         self.events.tell("steps")
 

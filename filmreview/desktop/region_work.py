@@ -41,6 +41,7 @@ class RegionWork:
         canvas.region_changed.connect(self._changed)
         canvas.region_dropped.connect(lambda: self._changed(None))
         card.events.on("open", self.show)
+        desk.events.on("film", self.history.begin_anew)
 
     def back(self) -> str:
         """Undo the last step of the region; its words, "" when there is none and something else is to be undone."""

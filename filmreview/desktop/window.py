@@ -100,6 +100,7 @@ class DeskWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent | None) -> None:
         """Let go of film, review and jobs. What is on its way to the disk gets there first; where it cannot, the window stays
         with the tag on its card."""
+        self.people.letters.close()
         keeping = self.card_presenter.keeping
         self.jobs.finish_turns()
         if keeping and self.card_presenter.draft is not None and event is not None:

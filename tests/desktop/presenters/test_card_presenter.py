@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import product
+from pathlib import Path
 
 import pytest
 
@@ -10,13 +11,17 @@ from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.draft import plain_line
 from filmreview.desktop.ruling_words import questions_of
+from filmreview.desktop.setup_presenter import game_of
+from filmreview.desktop.stoppage_presenter import StoppagePresenter
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import KEYS, Kind, parse_value
 from filmreview.facts.region import Box
-from filmreview.film.film import Film
+from filmreview.film.film import Film, open_film
+from filmreview.review import store as stores
+from filmreview.review.films import add_film
 from filmreview.review.line import UNREADABLE, Understood, parse_line
 from filmreview.review.ruled import deciding_facts
-from tests.desktop.desk_fixtures import AtOnce
+from tests.desktop.desk_fixtures import FILMS, FORM, AtOnce
 
 REGION = Box(20, 60, 30, 24)
 
@@ -304,3 +309,53 @@ def test_what_comes_meanwhile_is_forgotten_when_the_tag_is_refused(
     assert card.ruling is not None
     assert desk.last_message.startswith("not kept: ")
     assert told[-1] == "refused"
+
+
+@pytest.fixture
+def other_film(desk: Desk) -> str:
+    """A second film of the game; the desk is given the first one's frames for it, as if their moments were equal."""
+    assert desk.review is not None
+    with open_film(FILMS / "variable.mp4") as other:
+        desk.try_change(add_film(other, desk.review.path))
+    return desk.review.films[1].id
+
+
+def test_a_region_drawn_on_another_film_is_of_that_film(card: CardPresenter, desk: Desk, film: Film, other_film: str) -> None:
+    card.open_new(film.frame(30))
+    card.type("v14 arm sleeve orange")
+    card.put(film.frame(30), Fact("width_in", parse_value("width_in", "2.5"), Origin.MEASURED))
+    desk.take_film(other_film, film)
+    card.draw(film.frame(30), REGION)
+    assert card.draft is not None
+    assert (card.draft.film, card.draft.by_hand) == (other_film, ())
+    card.keep()
+    assert [tag.film for tag in desk.review.tags] == [other_film]
+
+
+def test_a_kept_tag_gets_no_region_of_another_film(card: CardPresenter, desk: Desk, film: Film, other_film: str) -> None:
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve orange")
+    card.keep()
+    card.open_tag(card.last_kept, film.frame(30))
+    desk.take_film(other_film, film)
+    assert card.draw(film.frame(30), Box(1, 2, 30, 24))
+    assert card.is_new
+    assert card.draft is not None
+    assert card.draft.film == other_film
+    assert desk.review.tags[0].region == REGION
+
+
+def test_what_is_begun_on_one_review_does_not_go_into_another(
+    card: CardPresenter, desk: Desk, film: Film, tmp_path: Path
+) -> None:
+    stoppages = StoppagePresenter(desk)
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve orange")
+    stoppages.mark(("f1", film.moment_of(30)))
+    other = stores.create(tmp_path / "other.filmreview", game_of(FORM), "R. Valdrune")
+    other.apply(add_film(film, other.path))
+    desk.take_store(other)
+    assert card.draft is None
+    assert stoppages.begun is None
+    assert desk.review is not None
+    assert desk.review.path == other.path
