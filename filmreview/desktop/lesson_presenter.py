@@ -101,6 +101,11 @@ class LessonPresenter:
         """Ask it, or leave it out."""
         self._put(place, replace(self.rows[place], on=on))
 
+    def set_all(self, on: bool) -> None:
+        """Ask all of them, or none; told once, since each telling lays the whole lesson out anew."""
+        self.rows = tuple(replace(row, on=on) for row in self.rows)
+        self.events.tell("rows")
+
     def set_own(self, place: int, words: str) -> None:
         """Ask it in these words; the usual ones when they are empty."""
         row = self.rows[place]

@@ -84,10 +84,6 @@ class LessonRows(QWidget):
     def _ticked(self, item: QListWidgetItem) -> None:
         self._presenter.set_on(self.list.row(item), item.checkState() == Qt.CheckState.Checked)
 
-    def _set_all(self, on: bool) -> None:
-        for place in range(len(self._presenter.rows)):
-            self._presenter.set_on(place, on)
-
     def _show_own(self) -> None:
         rows = self._presenter.rows
         if rows:
@@ -111,8 +107,8 @@ class LessonRows(QWidget):
         self.own.editingFinished.connect(lambda: self._presenter.set_own(self.place, self.own.text()))
         self.earlier.clicked.connect(lambda _checked=False: self.shift(-1))
         self.later.clicked.connect(lambda _checked=False: self.shift(1))
-        self.all.clicked.connect(lambda _checked=False: self._set_all(True))
-        self.none.clicked.connect(lambda _checked=False: self._set_all(False))
+        self.all.clicked.connect(lambda _checked=False: self._presenter.set_all(True))
+        self.none.clicked.connect(lambda _checked=False: self._presenter.set_all(False))
         self.situation.clicked.connect(lambda _checked=False: self._ask_situation())
         for keys, by in (("Alt+Up", -1), ("Alt+Down", 1)):
             shortcut = QShortcut(QKeySequence(keys), self.list)

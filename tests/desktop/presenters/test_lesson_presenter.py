@@ -52,6 +52,16 @@ def test_a_new_lesson_asks_everything_with_usual_settings(tagged: Desk) -> None:
     assert lesson.plan().title == "What the players wear: 2 questions"
 
 
+def test_all_or_none_are_asked_and_told_once(lesson: LessonPresenter) -> None:
+    told: list[str] = []
+    lesson.events.on("rows", lambda: told.append("rows"))
+    lesson.set_all(False)
+    assert not any(row.on for row in lesson.rows)
+    lesson.set_all(True)
+    assert asked(lesson) == ["t1", "t2"]
+    assert told == ["rows", "rows"]
+
+
 def test_questions_are_left_out_moved_and_asked_in_own_words(lesson: LessonPresenter) -> None:
     assert lesson.move(0, 1) == 1
     assert asked(lesson) == ["t2", "t1"]
