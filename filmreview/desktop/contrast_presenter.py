@@ -89,7 +89,8 @@ class ContrastPresenter:
     def begin(self, frame: Frame) -> None:
         """Measure the number in the card's region of this frame."""
         draft = self._card.draft
-        if draft is None or draft.region is None or draft.moment != frame.moment:
+        here = draft is not None and (draft.film, draft.moment) == (self._desk.film_id, frame.moment)
+        if draft is None or draft.region is None or not here:
             self._desk.message(DRAW_FIRST)
             return
         self.on, self.frame, self._asks, self._corners, self._measured_of = True, frame, False, (), None

@@ -32,6 +32,10 @@ def test_a_region_is_wanted_first(contrast: ContrastPresenter, desk: Desk, card:
     card.open_new(film.frame(29), NUMBER)
     contrast.begin(film.frame(30))
     assert not contrast.on
+    card.open_new(film.frame(30), NUMBER)
+    desk.take_film("f2", film)  # where a moment of the other film is equal, its region is not
+    contrast.begin(film.frame(30))
+    assert not contrast.on
 
 
 def test_the_same_as_measured_directly(contrast: ContrastPresenter, card: CardPresenter, film: Film) -> None:
