@@ -41,7 +41,8 @@ class Roomy(QScrollArea):
         inside = self.widget()
         if now is None or inside is None or not inside.isAncestorOf(now):
             return
-        if inside.width() > self.viewport().width() or inside.height() > self.viewport().height():
+        pane = self.viewport()
+        if pane is not None and (inside.width() > pane.width() or inside.height() > pane.height()):
             self.ensureWidgetVisible(now, _AROUND, _AROUND)
 
 
@@ -75,7 +76,7 @@ def room_on(window: QWidget) -> QSize:
 
 
 def fit(dialog: QDialog, room: QSize | None = None) -> None:
-    """No dialog begins larger than its screen; where it cannot be smaller, its inside scrolls. room: of the screen when None."""
+    """No dialog begins larger than its screen; where it cannot be smaller, its inside scrolls. room: None for the screen's."""
     layout = dialog.layout()
     if layout is None:
         return

@@ -69,7 +69,7 @@ def ruling_stamp(ruling: str, ahead: bool, palette: QPalette, side: int, ratio: 
     side: logical pixels. ratio: device pixels to one of them.
     """
     key = f"filmreview ruling {ruling} {ahead} {is_dark(palette)} {side} {ratio}"
-    known = QPixmapCache.find(key)
+    known: QPixmap | None = QPixmapCache.find(key)
     if known is not None:
         return known
     pixmap = QPixmap(QSize(side, side) * ratio)
