@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from filmreview.commandline.lesson_words import joined
 from filmreview.commandline.words import parser
 from tests.commandline.conftest import Say
 
@@ -31,7 +32,7 @@ def test_set_up_is_two_lines_each_in_a_block_of_its_own() -> None:
 
 @pytest.mark.parametrize("line", shown_commands())
 def test_every_command_shown_is_one_the_program_takes(line: str) -> None:
-    words = shlex.split(line, comments=True)[1:]
+    words = joined(shlex.split(line, comments=True)[1:])
     top, _ = parser()
     assert top.parse_args(words).command == words[0]
 
