@@ -65,7 +65,7 @@ def paint_ground(
     painter.fillRect(line.rect, palette.brush(QPalette.ColorRole.Base))
     for stretch in stoppages:
         _shade(painter, palette, line, stretch)
-    _write_times(painter, palette, line)
+    _write_times(painter, palette, line, [line.shape_rect(tag) for tag in tags if line.shows(tag.seconds)])
     device = painter.device()
     ratio = device.devicePixelRatioF() if device is not None else 1.0
     for tag in tags:
@@ -121,13 +121,25 @@ def _shade_open(painter: QPainter, palette: QPalette, rect: QRectF) -> None:
     painter.drawRect(rect.adjusted(0, 0, -1, -1))
 
 
-def _write_times(painter: QPainter, palette: QPalette, line: Line) -> None:
+def _write_times(painter: QPainter, palette: QPalette, line: Line, shapes: Sequence[QRectF]) -> None:
     painter.setPen(palette.color(QPalette.ColorRole.PlaceholderText))
     for seconds in line.scale.written_times(_TIMES_ROOM):
         x = line.scale.x_of(seconds)
         painter.drawLine(QPointF(x, line.rect.bottom() - 5), QPointF(x, line.rect.bottom()))
         text = format_time(seconds).removesuffix(".000")
-        painter.drawText(QPointF(x + 3, line.rect.bottom() - 3), text)
+        left = time_left(x, painter.fontMetrics().horizontalAdvance(text), line.rect, shapes)
+        if left is not None:
+            painter.drawText(QPointF(left, line.rect.bottom() - 3), text)
+
+
+def time_left(x: float, width: float, line: QRectF, shapes: Sequence[QRectF]) -> float | None:
+    """Where a time of that width is written beside its stroke at x: after it, or before it where a tag's shape lies in the way;
+    None where shapes are on both sides, and the stroke alone must do."""
+    for left in (x + 3, x - 3 - width):
+        clear = not any(shape.left() < left + width + 1 and shape.right() > left - 1 for shape in shapes)
+        if clear and line.left() <= left and left + width <= line.right():
+            return left
+    return None
 
 
 def _draw_now(painter: QPainter, palette: QPalette, line: Line, now: Fraction) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
-from PyQt6.QtCore import QEvent, QPoint, QPointF, Qt
+from PyQt6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt
 from PyQt6.QtGui import QImage, QMouseEvent, QPixmap
 from PyQt6.QtTest import QTest
 from PyQt6.QtWidgets import QApplication
@@ -16,6 +16,7 @@ from pytestqt.qtbot import QtBot
 
 from filmreview.desktop import strip_paint
 from filmreview.desktop.strip import FilmStrip, Stretch, StripTag
+from filmreview.desktop.strip_paint import time_left
 from filmreview.desktop.strip_scale import Scale, around
 from filmreview.film.film import Film, open_film
 from fixtures.films.burnt import read_number
@@ -264,3 +265,12 @@ def test_a_stoppage_being_set_is_shaded_up_to_now(strip: FilmStrip) -> None:
     moved = array_of(strip.grab().toImage())
     assert (plain[y - 6 : y + 6, x - 5 : x + 5] == moved[y - 6 : y + 6, x - 5 : x + 5]).all()
     strip.set_begun(None)
+
+
+def test_a_time_is_written_clear_of_tags_and_inside_the_line() -> None:
+    line, shape = QRectF(8, 0, 600, 20), QRectF(125, 3, 14, 14)
+    assert time_left(100.0, 30.0, line, []) == 103.0
+    assert time_left(100.0, 30.0, line, [shape]) == 67.0
+    assert time_left(100.0, 30.0, line, [shape, QRectF(60, 3, 14, 14)]) is None
+    assert time_left(600.0, 30.0, line, []) == 567.0
+    assert time_left(8.0, 30.0, line, [QRectF(10, 3, 14, 14)]) is None
