@@ -149,11 +149,13 @@ class PointTool(QObject):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for one, two in self._points.lines:
             _draw_line(painter, QPointF(*view.to_canvas(one)), QPointF(*view.to_canvas(two)))
+        written: list[QRectF] = []
         for number, at in enumerate(self._points.at):
             if at is not None:
                 place = QPointF(*view.to_canvas(at))
                 _draw_point(painter, place, number == self._points.chosen)
-                write_on_film(painter, QRectF(place.x() + _ARM, place.y() - 1, 1, 1), view, self._points.names[number])
+                by, name = QRectF(place.x() + _ARM, place.y() - 1, 1, 1), self._points.names[number]
+                written.append(write_on_film(painter, by, view, name, written))
         painter.restore()
 
     def _enter(self, points: PointSet, view: View) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PyQt6.QtCore import QRectF, Qt
@@ -52,12 +53,12 @@ def draw_reference(painter: QPainter, region: Region, view: View) -> None:
     write_on_film(painter, rect_on(bounds_of(region), view), view, "white")
 
 
-def write_on_film(painter: QPainter, rect: QRectF, view: View, text: str) -> None:
-    """Words under a box, or over it where the canvas ends: white with a black edge, so that they can be read on any picture."""
+def write_on_film(painter: QPainter, rect: QRectF, view: View, text: str, beside: Sequence[QRectF] = ()) -> QRectF:
+    """Words under a box, or over it where the canvas ends: white with a black edge, so that they can be read on any picture.
+    beside: where other words stand, which these keep clear of where there is room. Returns where they are."""
     metrics = painter.fontMetrics()
-    below = rect.bottom() + 4 + metrics.height()
-    base = below - metrics.descent() if below <= view.canvas[1] else rect.top() - 4 - metrics.descent()
-    left = max(2.0, min(rect.left(), view.canvas[0] - metrics.horizontalAdvance(text) - 4))
+    place = words_place(rect, (metrics.horizontalAdvance(text), metrics.height()), view.canvas, beside)
+    left, base = place.left(), place.bottom() - metrics.descent()
     path = QPainterPath()
     path.addText(left, base, painter.font(), text)
     painter.save()
@@ -66,3 +67,15 @@ def write_on_film(painter: QPainter, rect: QRectF, view: View, text: str) -> Non
     painter.strokePath(path, edge)
     painter.fillPath(path, QColor("white"))
     painter.restore()
+    return place
+
+
+def words_place(rect: QRectF, words: tuple[float, float], canvas: tuple[float, float], beside: Sequence[QRectF] = ()) -> QRectF:
+    """Where words of this width and height stand: under the box, over it, further under or over; the first place that is inside
+    the canvas (width, height) and clear of the words beside."""
+    width, height = words
+    left = max(2.0, min(rect.left(), canvas[0] - width - 4))
+    tops = [top for n in range(3) for top in (rect.bottom() + 4 + n * height, rect.top() - 4 - (n + 1) * height)]
+    places = [QRectF(left, top, width, height) for top in tops]
+    inside = [place for place in places if place.top() >= 0 and place.bottom() <= canvas[1]] or places[1:2]
+    return next((place for place in inside if not any(place.intersects(other) for other in beside)), inside[0])

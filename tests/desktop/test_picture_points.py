@@ -1,13 +1,16 @@
 """Named points on the picture: their arithmetic without a widget, and a real mouse and real keys on the canvas."""
 
+import itertools
+
 import pytest
-from PyQt6.QtCore import QPoint, Qt
+from PyQt6.QtCore import QPoint, QRectF, Qt
 from PyQt6.QtTest import QTest
 from PyQt6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.picture import PictureCanvas
 from filmreview.desktop.picture_point_set import points_named
+from filmreview.desktop.picture_tags import words_place
 from tests.desktop.picture_hand import LEFT, MIDDLE, PLAIN, SHIFT, drag, gradient, wheel
 from tests.desktop.pixels import array_of
 
@@ -136,3 +139,18 @@ def test_a_known_set_is_shown_and_taken_off_again(canvas: PictureCanvas, told: l
     canvas.points.stop()
     assert (array_of(canvas.grab().toImage()) == plain).all()
     assert told == []
+
+
+@pytest.mark.parametrize("down", [2.0, 40.0, 95.0])
+def test_words_of_points_close_together_stand_clear_of_each_other(down: float) -> None:
+    canvas, words = (400.0, 120.0), (60.0, 15.0)
+    written: list[QRectF] = []
+    for across in (100.0, 106.0, 110.0):
+        written.append(words_place(QRectF(across, down, 1, 1), words, canvas, written))
+    assert not any(one.intersects(other) for one, other in itertools.combinations(written, 2))
+    assert all(QRectF(0, 0, *canvas).contains(one) for one in written)
+
+
+def test_words_keep_their_place_where_there_is_no_room_for_another() -> None:
+    there = QRectF(100, 15, 60, 15)
+    assert words_place(QRectF(100, 10, 1, 1), (60.0, 15.0), (400.0, 31.0), [there]) == there
