@@ -7,8 +7,10 @@ from PyQt6.QtGui import QFont
 
 from filmreview.desktop.procedure_clock_presenter import EventRow, ProcedureClockPresenter, seconds_words
 
-COLUMNS = ("Time", "What happened", "Whose", "Since the last", "Ball dead for", "By the book", "Besides")
+COLUMNS = ("Time", "What happened", "Whose", "Since last", "Dead for", "By the book", "Besides")
 TIME, WHAT, WHO, SINCE, DEAD, BOOK, MORE = range(len(COLUMNS))
+_LONGER = {SINCE: "seconds since the event before", DEAD: "seconds that the ball has been dead"}
+"""What a short head says in full."""
 
 
 class ProcedureClockModel(QAbstractTableModel):
@@ -53,6 +55,8 @@ class ProcedureClockModel(QAbstractTableModel):
             return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
         if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
             return COLUMNS[section]
+        if role == Qt.ItemDataRole.ToolTipRole and orientation == Qt.Orientation.Horizontal:
+            return _LONGER.get(section)
         return None
 
     def data(self, index: QModelIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:

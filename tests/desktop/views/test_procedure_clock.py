@@ -9,7 +9,7 @@ from pytestqt.qtbot import QtBot
 from filmreview.cautions import SAFETY
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.procedure_clock import ProcedureClock
-from filmreview.desktop.procedure_clock_model import BOOK, COLUMNS, SINCE, WHAT, WHO
+from filmreview.desktop.procedure_clock_model import BOOK, COLUMNS, MORE, SINCE, WHAT, WHO
 from filmreview.desktop.procedure_clock_presenter import ProcedureClockPresenter
 from filmreview.desktop.procedure_clock_words import KEY_OF
 from filmreview.film.film import Film
@@ -138,3 +138,9 @@ def test_every_cell_says_its_column_to_a_screen_reader(clock: ProcedureClock) ->
         assert clock.model.data(clock.model.index(2, column), Qt.ItemDataRole.AccessibleTextRole).startswith(words)
     told = clock.model.data(clock.model.index(2, BOOK), Qt.ItemDataRole.AccessibleTextRole)
     assert "stayed in the game with blood" in told
+
+
+def test_every_column_has_a_place_in_a_window_of_1366_pixels(clock: ProcedureClock, qtbot: QtBot) -> None:
+    bar = clock.table.horizontalScrollBar()
+    qtbot.waitUntil(lambda: clock.table.columnViewportPosition(MORE) > 0)
+    assert bar.maximum() == 0, [clock.table.columnWidth(column) for column in range(len(COLUMNS))]
