@@ -15,7 +15,8 @@ from filmreview.facts.keys import KEYS, Key, Kind, parse_value
 from filmreview.rules.ruling import Need
 
 MOST = 3
-FEW = 4
+LETTERS = 20
+"""A choice with more letters than this on its buttons is a list: the card is narrow."""
 CHOOSE = "choose"
 WAITING = "The ruling waits for this"
 
@@ -82,7 +83,7 @@ class CardQuestions(QWidget):
     def _answers(self, key: Key, need: Need) -> list[QWidget]:
         if key.kind is Kind.YES_NO:
             return [self._button(key, text, need) for text in ("yes", "no")]
-        if key.kind is Kind.CHOICE and len(key.choices) <= FEW:
+        if key.kind is Kind.CHOICE and sum(map(len, key.choices)) <= LETTERS:
             return [self._button(key, text, need) for text in key.choices]
         if key.kind in (Kind.CHOICE, Kind.COLOURS):
             name = question_words(key.name)

@@ -113,7 +113,15 @@ def cut_off(top: QWidget) -> list[str]:
             found.append(f"{_told(one)}: {one.text()[:60]}")
         if _reaches_out(one):
             found.append(f"{_told(one)} reaches out")
+        if isinstance(one, QScrollArea) and _wider_than_pane(one):
+            found.append(f"{_told(one)}: its inside is wider, and no bar goes there")
     return found
+
+
+def _wider_than_pane(area: QScrollArea) -> bool:
+    inside, pane = area.widget(), area.viewport()
+    never = area.horizontalScrollBarPolicy() == Qt.ScrollBarPolicy.ScrollBarAlwaysOff
+    return never and inside is not None and pane is not None and inside.width() > pane.width()
 
 
 def _too_small(label: QLabel) -> bool:

@@ -10,12 +10,15 @@ from filmreview.desktop.card import Card
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ruling_words import question_words
+from filmreview.desktop.small_widgets import Choice
 from filmreview.facts.fact import Fact, Origin, Value
 from filmreview.facts.keys import KEYS, Kind
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
 from filmreview.review.line import parse_line
 from filmreview.review.model import CREW_MARKS
+from filmreview.rules.ruling import Need
+from tests.desktop.walk import cut_off
 
 REGION = Box(20, 60, 30, 24)
 
@@ -228,3 +231,17 @@ def test_a_kept_tag_is_read_back_in_words(opened: Card, presenter: CardPresenter
     presenter.open_tag(desk.review.tags[0].id)
     words = [one.text() for one in opened.line.findChildren(QLabel) if one.isVisibleTo(opened)]
     assert any("has become a player wearing it, found playing" in one for one in words)
+
+
+@pytest.mark.parametrize("typed", ["h12 number navy", "h12 number number=12 number style jersey colour with border"])
+def test_no_question_is_wider_than_a_narrow_card(qtbot: QtBot, opened: Card, typed: str) -> None:
+    opened.resize(opened.fontMetrics().averageCharWidth() * 44, 700)  # as narrow as the window makes it
+    qtbot.keyClicks(opened.line.line, typed + " ")
+    assert opened.questions.controls()
+    qtbot.waitUntil(lambda: cut_off(opened) == [])
+
+
+def test_long_answers_are_a_list_and_short_ones_are_buttons(opened: Card) -> None:
+    needs = [Need(name, "", {}, {}, presumed=False) for name in ("number_style", "lettering", "ball")]
+    asked = [opened.questions._answers(KEYS[need.fact], need) for need in needs]
+    assert [[type(widget) for widget in one] for one in asked] == [[Choice], [Choice], [QToolButton, QToolButton]]
