@@ -69,7 +69,9 @@ def _command(words: Sequence[str]) -> int:
     words = joined(list(words))
     if words:
         check_command(words[0], made)
-    given = top.parse_args(words)
+    given, unknown = top.parse_known_args(words)
+    if unknown:
+        made[given.command].error(f"unrecognized arguments: {' '.join(unknown)}")  # it names its own help, not the whole one's
     module = import_module(f"filmreview.commandline.{MODULES[given.command]}")
     handler: Callable[[argparse.Namespace], int] = getattr(module, given.command.replace(" ", "_"))
     return handler(given)

@@ -18,7 +18,7 @@ from tests.commandline.conftest import Say
         (["sheeet"], 'filmreview: there is no command "sheeet"; `filmreview sheet` is the nearest'),
         (["zzzz"], 'filmreview: there is no command "zzzz"; `filmreview --help` lists them'),
         (["film"], "filmreview: film: the following arguments are required: FILM; see `filmreview film --help`"),
-        (["film", "a.mp4", "--jsn"], "filmreview: unrecognized arguments: --jsn; see `filmreview --help`"),
+        (["film", "a.mp4", "--jsn"], "filmreview: film: unrecognized arguments: --jsn; see `filmreview film --help`"),
         (["film", ""], "filmreview: film: argument FILM: the name is empty; see `filmreview film --help`"),
         (["rule", ""], "filmreview: rule: argument FILE|DIR: the name is empty; see `filmreview rule --help`"),
         (["open", "a.filmreview", "b.filmreview"], "filmreview: one review or film at a time: filmreview open REVIEW"),
