@@ -137,7 +137,7 @@ class RemoveFilm:
 
 @dataclass(frozen=True)
 class AddTag:
-    """A new tag. Fields as in `model.PlacedTag`; the store gives the id."""
+    """A new tag. Fields as in `model.PlacedTag`; the store gives the id. official: position in the crew whose finding it is."""
 
     film: str
     moment: Moment
@@ -148,12 +148,15 @@ class AddTag:
     facts: tuple[Fact, ...] = ()
     note: str = ""
     crew: CrewResponse | None = None
+    official: str | None = None
 
     def plan(self, review: Review, ids: Ids) -> Plan:
-        """Edits that add the tag."""
+        """Edits that add the tag, and whose finding it is where the crew has that position."""
         fields = (self.film, self.moment, self.team, self.player, self.item, self.region, self.facts, self.note, self.crew)
         tag = checks.check_tag(review, PlacedTag(ids.next("tag"), *fields))
-        return Plan((Edit(None, tag),), f"tag {tag_words(review, tag)}")
+        known = any(one.position == self.official for one in review.game.crew)
+        whose = (Edit(None, TagOfficial(ids.next("official"), tag.id, self.official)),) if self.official and known else ()
+        return Plan((Edit(None, tag), *whose), f"tag {tag_words(review, tag)}")
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import islice
 
@@ -54,12 +54,13 @@ class Pair:
 @dataclass(frozen=True)
 class Beside:
     """Two reviews side by side. who: the other observer. films: their film id -> mine. pairs: the ones that differ first.
-    told: what else differs between the reviews, a line each."""
+    told: what else differs between the reviews, a line each. whose: their tag -> the position whose finding it is."""
 
     who: str
     films: Mapping[str, str]
     pairs: tuple[Pair, ...]
     told: tuple[str, ...] = ()
+    whose: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def differing(self) -> tuple[Pair, ...]:
@@ -82,7 +83,9 @@ def beside(mine: Findings, theirs: Findings, within: Fraction = WITHIN) -> Besid
     matches = _matched(mine.review, theirs.review, placed, films, within)
     my_rulings, their_rulings = _by_tag(mine), _by_tag(theirs)
     pairs = [_pair(mine.review, one, other, films, my_rulings, their_rulings) for one, other in matches]
-    return Beside(who_of(theirs.review), films, tuple(sorted(pairs, key=_order)), _told(mine.review, theirs.review, films))
+    whose = {one.tag: one.position for one in theirs.review.officials}
+    told = _told(mine.review, theirs.review, films)
+    return Beside(who_of(theirs.review), films, tuple(sorted(pairs, key=_order)), told, whose)
 
 
 def who_of(review: Review) -> str:
@@ -127,7 +130,8 @@ def _taken(laid: Beside, mine: Review, pair: Pair, theirs: PlacedTag) -> AddTag 
     if pair.mine is not None:
         return EditTag(replace(theirs, id=pair.mine.id, film=film, crew=crew))
     mine.film(film)
-    return AddTag(film, theirs.moment, theirs.team, theirs.player, theirs.item, theirs.region, theirs.facts, theirs.note, crew)
+    what = (theirs.team, theirs.player, theirs.item, theirs.region, theirs.facts, theirs.note, crew)
+    return AddTag(film, theirs.moment, *what, laid.whose.get(theirs.id))
 
 
 def _crew_here(theirs: PlacedTag, films: Mapping[str, str]) -> CrewResponse | None:

@@ -235,3 +235,19 @@ def test_other_films_and_the_review_itself_are_refused(kept: Store, tmp_path: Pa
             laid(kept, other)
     with pytest.raises(FilmReviewError, match="this is the review itself"):
         laid(kept, kept)
+
+
+def test_a_taken_tag_carries_whose_finding_it_is_where_my_crew_has_that_official(kept: Store, theirs: Store) -> None:
+    kept.apply(EditGame(a_game(crew=(CrewMember("umpire 1", "U. Thornvex"),))))
+    crew = (CrewMember("umpire 1", "U. Thornvex"), CrewMember("umpire 2", "B. Ashgrove"))
+    theirs.apply(EditGame(a_game(observer="R. Valdrune", crew=crew)))
+    for seconds, position in (("10", "umpire 1"), ("30", "umpire 2"), ("50", None)):
+        (tag,) = theirs.apply(their_tag(seconds))
+        theirs.apply(SetOfficial(tag, position))
+    found = laid(kept, theirs)
+    kept.apply(take(found, kept.review, found.missing))
+    review = kept.review
+    whose = [one.position if (one := review.official_of(tag.id)) else None for tag in review.tags]
+    assert whose == ["umpire 1", None, None]
+    kept.undo()
+    assert (kept.review.tags, kept.review.officials) == ((), ())
