@@ -96,6 +96,11 @@ def check_position(review: Review, position: str) -> str:
     return position
 
 
+def one_line(words: str, where: str) -> str:
+    """The words on one line, line breaks folded to a space; FilmReviewError when too many."""
+    return check_length(" ".join(filter(None, map(str.strip, words.splitlines()))), where)
+
+
 def check_length(words: str, where: str) -> str:
     """The words as they are; raises FilmReviewError when they are too many."""
     if len(words) > LONGEST_WORDS:

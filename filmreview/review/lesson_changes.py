@@ -12,7 +12,7 @@ from itertools import pairwise
 from filmreview.errors import FilmReviewError, unknown
 from filmreview.film.moment import Moment
 from filmreview.review.checks import check_moment, check_region, check_stretch
-from filmreview.review.crew_changes import check_length
+from filmreview.review.crew_changes import check_length, one_line
 from filmreview.review.edits import Edit, Ids
 from filmreview.review.model import FACE_CHOICES, PUT_DOWN, Blur, BlurAt, FaceChoice, Lesson, OwnCall, Review
 from filmreview.review.plan import Plan, unless_same
@@ -146,7 +146,7 @@ class SetLesson:
         except ValueError as error:
             raise FilmReviewError(f"the plan of the lesson is no JSON: {error}", where=self.title) from error
         before = None if self.lesson is None else review.lesson(self.lesson)
-        after = Lesson(before.id if before else ids.next("lesson"), check_length(self.title.strip(), "title"), self.text)
+        after = Lesson(before.id if before else ids.next("lesson"), one_line(self.title, "title"), self.text)
         return Plan(unless_same(before, after), f"lesson {after.id}: {after.title}")
 
 

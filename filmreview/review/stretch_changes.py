@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from filmreview.errors import FilmReviewError, unknown
 from filmreview.film.moment import Moment
 from filmreview.review.checks import check_moment, check_stretch
-from filmreview.review.crew_changes import check_length
+from filmreview.review.crew_changes import one_line
 from filmreview.review.edits import Edit, Ids
 from filmreview.review.model import PUT_DOWN, STOPPAGE_KINDS, CommonMoment, Review, Stoppage
 from filmreview.review.plan import Plan, unless_same
@@ -68,7 +68,7 @@ class NameFilm:
     def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
         """Edits that set what the film shows."""
         before = review.film(self.film)
-        after = replace(before, what=check_length(self.what.strip(), before.name))
+        after = replace(before, what=one_line(self.what, before.name))
         return Plan(unless_same(before, after), f"{before.id} shows {after.what or 'what is not told'}")
 
 
@@ -115,8 +115,7 @@ def _checked(review: Review, one: Stoppage) -> Stoppage:
         raise unknown("kind of stoppage", one.kind, STOPPAGE_KINDS, where=one.id)
     if one.origin not in PUT_DOWN:
         raise unknown("origin of a stoppage", one.origin, PUT_DOWN, where=one.id)
-    check_length(one.note, one.id)
-    return one
+    return replace(one, note=one_line(one.note, one.id))
 
 
 def _words(review: Review, one: Stoppage) -> str:

@@ -13,6 +13,7 @@ from filmreview.review.changes import (
     AddBlur,
     AddStoppage,
     Change,
+    NameFilm,
     RemoveCommonMoment,
     RemoveFaceChoice,
     RemoveFilm,
@@ -149,3 +150,12 @@ def test_a_review_of_form_3_is_brought_up(path: Path) -> None:
     assert side.execute("PRAGMA user_version").fetchone() == (schema.FORM,)
     assert side.execute("SELECT from_form FROM migration WHERE to_form = 4").fetchone() == (3,)
     side.close()
+
+
+def test_what_is_meant_for_one_line_has_no_line_breaks(two_films: Store) -> None:
+    two_films.apply(NameFilm("f1", "first\n half\r\n"))
+    two_films.apply(AddStoppage("f1", moment("2"), moment("9"), "", "one\n\ntwo"))
+    two_films.apply(SetLesson(None, "Sleeves\u2028and bands", "{}"))
+    review = two_films.review
+    assert (review.film("f1").what, review.stoppages[0].note) == ("first half", "one two")
+    assert review.lessons[0].title == "Sleeves and bands"
