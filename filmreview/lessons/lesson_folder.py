@@ -91,14 +91,15 @@ def _written(lesson: Lesson, aside: Path, progress: Progress) -> tuple[dict[str,
 
 @contextmanager
 def _aside(folder: Path) -> Iterator[Path]:
-    """A hidden folder in the folder; it goes in any case, and so does the folder itself if it was made for nothing."""
-    made = not folder.exists()
+    """A hidden folder in the folder; it goes in any case, and so do the folder and those above it if made for nothing."""
+    made = [one for one in (folder, *folder.parents) if not one.exists()]
     try:
         if folder.exists() and not folder.is_dir():
             raise FilmReviewError("this is a file", where=str(folder), todo="give the name of a folder")
         folder.mkdir(parents=True, exist_ok=True)
         aside = Path(tempfile.mkdtemp(prefix=".lesson-", dir=folder))
     except OSError as error:
+        _take_away(made)
         raise _told(error, folder) from error
     try:
         yield aside
@@ -106,7 +107,13 @@ def _aside(folder: Path) -> Iterator[Path]:
         raise _told(error, folder) from error
     finally:
         shutil.rmtree(aside, ignore_errors=True)
-        if made and not any(folder.iterdir()):
+        _take_away(made)
+
+
+def _take_away(made: list[Path]) -> None:
+    """Take away those of the folders made, the innermost first, that hold nothing."""
+    for folder in made:
+        if folder.is_dir() and not any(folder.iterdir()):
             folder.rmdir()
 
 

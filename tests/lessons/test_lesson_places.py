@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from filmreview.errors import FilmReviewError
+from filmreview.errors import FilmReviewError, Stopped
 from filmreview.lessons.lesson_folder import write_lesson_folder
 from filmreview.lessons.plan import SINGLE_FILES
 from tests.lessons.small_review import FILMS, QUICK
@@ -57,3 +57,15 @@ def test_a_film_of_the_review_is_never_written_over(tmp_path: Path) -> None:
     with pytest.raises(FilmReviewError, match=r"questions.mp4: this is a film of the review; write the lesson elsewhere"):
         write_lesson_folder(lesson, folder)
     assert held(folder) == before
+
+
+def test_the_folders_above_that_were_made_for_nothing_go(tmp_path: Path) -> None:
+    lesson = made(tmp_path, SMALL)
+    (tmp_path / "there").mkdir()
+
+    def stop(_share: float, _words: str) -> None:
+        raise Stopped("stopped")
+
+    with pytest.raises(Stopped):
+        write_lesson_folder(lesson, tmp_path / "there" / "a" / "b", stop)
+    assert held(tmp_path / "there") == {}
