@@ -17,7 +17,6 @@ from filmreview.lessons.lesson_faces import OPEN, answer_faces, check_faces, str
 from filmreview.lessons.lesson_folder import WrittenLesson, write_lesson_folder
 from filmreview.lessons.plan import KEPT, LAYOUTS, MUTED, LessonPlan, Settings, plan_from_text, plan_to_text
 from filmreview.review import store
-from filmreview.review.changes import Change, Together
 from filmreview.review.lesson_changes import SetLesson
 from filmreview.review.model import FACE_CHOICES, Review
 from filmreview.review.reading import read
@@ -28,9 +27,10 @@ _SECONDS = ("lead_in", "slow", "hold", "answer", "after", "card")
 
 
 def lesson(given: argparse.Namespace) -> int:
-    """Make the lesson: plan it, keep the plan and the answer for the faces in the review, write everything to the folder.
+    """Make the lesson: plan it, keep the answer for the faces in the review, write everything to the folder, keep the plan.
 
-    With --list, only print the lessons that the review keeps. Prints what was written.
+    The plan is kept last: the review lists no lesson that was not made. With --list, only print the lessons that the review
+    keeps. Prints what was written.
     """
     if given.list:
         return _list(read(given.review), given.json)
@@ -39,8 +39,9 @@ def lesson(given: argparse.Namespace) -> int:
     with store.open(given.review, who()) as opened:
         found = findings(opened.review)
         plan = plan_for(given, found)
-        made = _kept(given, opened, lesson_of(plan, found))
+        made = _answered(given, opened, lesson_of(plan, found))
         written = write_lesson_folder(made, Path(given.to), bar())
+        opened.apply(SetLesson(_same(opened.review, made, given.again), made.plan.title, plan_to_text(made.plan)))
     if given.json:
         print_json(_to_json(made, written))
     else:
@@ -96,20 +97,18 @@ def _words_of(text: str) -> list[str]:
     return [part.strip() for part in text.split(",") if part.strip()]
 
 
-def _kept(given: argparse.Namespace, opened: Store, made: Lesson) -> Lesson:
-    """Keep the answer for the faces and the plan, as one step of the history; returns the lesson on the review as changed.
+def _answered(given: argparse.Namespace, opened: Store, made: Lesson) -> Lesson:
+    """Keep the answer for the faces, when one was given; returns the lesson on the review as changed.
 
     Nothing is kept while the faces are not answered for.
     """
-    changes: list[Change] = []
     if given.faces is not None and given.faces not in FACE_CHOICES:
         raise unknown("answer for the faces", given.faces, FACE_CHOICES, where="--faces")
     check_faces(made, given.faces or OPEN)
     if given.faces:
         answered = answer_faces(opened.review, stretches(made), given.faces)
-        changes += [answered] if answered else []
-    changes.append(SetLesson(_same(opened.review, made, given.again), made.plan.title, plan_to_text(made.plan)))
-    opened.apply(Together(tuple(changes), f"lesson: {made.plan.title}"))
+        if answered:
+            opened.apply(answered)
     return lesson_of(made.plan, findings(opened.review))
 
 

@@ -48,6 +48,15 @@ def test_without_an_answer_for_the_faces_it_says_what_to_add(say: Say, game: Pat
     assert read(game).face_choices == ()
 
 
+def test_a_lesson_that_could_not_be_written_is_not_kept_but_the_answer_is(say: Say, game: Path, tmp_path: Path) -> None:
+    (tmp_path / "out" / "answers.pdf").mkdir(parents=True)
+    refused = say("lesson", game, "--to", tmp_path / "out", *SHORT, "--faces", "nobody on it", "--tags", "t1")
+    assert (refused.code, "answers.pdf: this is a folder" in refused.line) == (2, True)
+    kept = read(game)
+    assert kept.lessons == ()
+    assert {one.choice for one in kept.face_choices} == {"nobody on it"}
+
+
 def test_the_answer_is_kept_and_the_lesson_made_again(say: Say, game: Path, tmp_path: Path, situation: Path) -> None:
     words = ("--faces", "consent held", "--title", "Sleeves", "--tags", "t3,t1", "--situation", situation, "--json")
     first = say("lesson", game, "--to", tmp_path / "out", *SHORT, *words)
