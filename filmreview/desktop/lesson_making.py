@@ -1,8 +1,9 @@
-"""Make a lesson: ask with the dialog, keep its plan in the review, write it in a process of its own that can be stopped."""
+"""Make a lesson: ask with the dialog, write it in a process of its own that can be stopped, keep its plan in the review."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -61,20 +62,25 @@ class LessonMaking:
         review = self._desk.review
         if review is not None:
             folder = Path(self._folder()).expanduser() if self._folder() else review.path.parent
-            self.dialog = open_dialog(self._desk, draft, folder / f"{review.path.stem} lesson", self._keep, self._window)
+            self.dialog = open_dialog(self._desk, draft, folder / f"{review.path.stem} lesson", self._make, self._window)
             self.dialog.finished.connect(self._closed)
 
-    def _keep(self, change: SetLesson, plan: str, folder: Path) -> None:
-        """Keep the plan, then write; the answers for the faces are in the review already."""
-        self._desk.change(change, lambda _ids: self._write(plan, folder), self._refused)
-
-    def _write(self, plan: str, folder: Path) -> None:
+    def _make(self, change: SetLesson, plan: str, folder: Path) -> None:
+        """Write, then keep the plan: none is kept that was not made. The answers for the faces are in the review already."""
         review = self._desk.review
         if review is not None:
             self._desk.message(f"making the lesson in {folder} ...")
-            self._messages.watch(self._jobs.start(alone(WRITE, review, plan, folder), self._made))
+            made = partial(self._made, change, review.path)
+            self._messages.watch(self._jobs.start(alone(WRITE, review, plan, folder), made))
 
-    def _made(self, written: WrittenLesson) -> None:
+    def _made(self, change: SetLesson, path: Path, written: WrittenLesson) -> None:
+        review = self._desk.review
+        if review is not None and review.path == path:
+            self._desk.change(change, lambda _ids: self._tell(written), self._refused)
+        else:
+            self._tell(written)  # another review is open by now: the files are there, the plan has nowhere to be kept
+
+    def _tell(self, written: WrittenLesson) -> None:
         size = sum(one.size for one in written.files) / 1e6
         note = f"; {written.notes[0]}" if written.notes else ""
         self._desk.message(f"the lesson is in {written.folder}: {len(written.files)} files, {size:.1f} MB{note}")

@@ -138,6 +138,14 @@ def test_a_stop_leaves_no_folder_and_a_kept_lesson_is_made_again(
     qtbot.mouseClick(tagged.messages.stop, Qt.MouseButton.LeftButton)
     settle(qtbot, tagged)
     assert not (tmp_path / "lesson").exists()
+    assert tagged.desk.review.lessons == (), "a lesson that was not made is not kept"
+    assert tagged.desk.review.face_choices != (), "what a person answered is"
+    dialog = opened(qtbot, tagged)
+    dialog.path.setText(str(tmp_path / "lesson"))
+    qtbot.mouseClick(dialog.make, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: "the lesson is in" in tagged.desk.last_message, timeout=WAIT)
+    settle(qtbot, tagged)
+    assert len(tagged.desk.review.lessons) == 1
     monkeypatch.setattr(QInputDialog, "getItem", lambda *given: (given[3][1], True))
     again = opened(qtbot, tagged)
     assert again.settings.title.text() == "What the players wear: 2 questions"
