@@ -12,6 +12,7 @@ from filmreview.desktop.compare_place import chosen_tag
 from filmreview.desktop.film_place import NO_FILM
 from filmreview.desktop.help_dialogs import AboutDialog
 from filmreview.desktop.lesson_making import LessonMaking
+from filmreview.desktop.setup_throwing import ask_before_closing
 from filmreview.desktop.sheet_making import SheetMaking
 from filmreview.film.film import Film
 
@@ -75,7 +76,7 @@ class Deeds:
             "sheet": self._sheet.ask,
             "lesson": self._lesson.ask,
             "close": self._close_review,
-            "quit": window.close,
+            "quit": self.quit,
             "settings": self._ask_settings,
             "keys": self._ask_keys,
             "about": lambda: AboutDialog(window).open(),
@@ -152,6 +153,10 @@ class Deeds:
 
     def _close_review(self) -> None:
         self._unless_unsaved(self._window.opening.close_review)
+
+    def quit(self) -> None:
+        """Quit, once it is meant that what the card holds goes."""
+        ask_before_closing(self._window, self._window.card_presenter.unsaved, self._window.close)
 
     def _unless_unsaved(self, do: Callable[[], object]) -> None:
         """Do what lets this review go, unless that would lose what is written on the card; a letter being typed is kept."""

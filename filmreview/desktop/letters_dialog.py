@@ -26,7 +26,7 @@ HEAD = ("Time", "Whose", "Item", "By", "Reply", "In words")
 _ABOUT = (
     "A letter goes on the sheet, for the coordinator and the crew alike. One that you write stands in place of the built one."
 )
-NO_REPLIES = "No reply came back yet: `filmreview replies` at the command line reads them from a returned workbook."
+NO_REPLIES = "No reply came back yet: Review, Read replies takes them from a returned workbook."
 
 
 class ReplyTable(QTableWidget):

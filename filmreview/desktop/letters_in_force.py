@@ -31,7 +31,7 @@ class LettersInForce:
         review = self._desk.review
         if review is None:
             return
-        if not review.game.crew:
+        if not review.game.crew and not review.replies:
             self._desk.message(NO_CREW)
             return
         self._build(self._show)

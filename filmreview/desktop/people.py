@@ -11,6 +11,7 @@ from filmreview.desktop.keys_in_force import native
 from filmreview.desktop.letters_in_force import LettersInForce
 from filmreview.desktop.other_review_in_force import OtherReviewInForce
 from filmreview.desktop.own_call_in_force import OwnCallsInForce
+from filmreview.desktop.replies_reading import RepliesReading
 
 if TYPE_CHECKING:  # the window makes it; it only needs its type
     from filmreview.desktop.window import DeskWindow
@@ -26,10 +27,11 @@ class People:
         self.other_review = OtherReviewInForce(window.desk, window.film_place, window)
         self.own_calls.place.jump_wanted.connect(self._go_to_tag)
         self.letters = LettersInForce(window.desk, self._go_to_tag, window)
+        self.replies = RepliesReading(window.desk, window, window.sheet_folder)
 
     def handlers(self) -> Mapping[str, Callable[[], object]]:
         """One a deed of the people's side."""
-        parts = (self.films, self.own_calls, self.other_review, self.letters)
+        parts = (self.films, self.own_calls, self.other_review, self.letters, self.replies)
         return {name: handler for part in parts for name, handler in part.handlers().items()}
 
     def join(self) -> None:

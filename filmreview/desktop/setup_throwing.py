@@ -19,3 +19,12 @@ def ask_to_throw_away(parent: QWidget, question: str, go_on_words: str, throw: C
     assert away is not None, "it was just made"
     away.clicked.connect(lambda _checked=False: throw())
     box.open()
+
+
+def ask_before_closing(window: QWidget, unsaved: bool, close: Callable[[], object]) -> bool:
+    """Close at once, or ask first when the card holds what is not kept. Returns whether it was closed without asking."""
+    if unsaved:
+        ask_to_throw_away(window, "Close without what the card holds? It is not kept as a tag.", "Go on with it", close)
+        return False
+    close()
+    return True

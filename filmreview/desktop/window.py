@@ -99,7 +99,11 @@ class DeskWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent | None) -> None:
         """Let go of film, review and jobs. What is on its way to the disk gets there first; where it cannot, the window stays
-        with the tag on its card."""
+        with the tag on its card. Closed by hand while the card holds what is not kept: it asks first."""
+        if event is not None and event.spontaneous() and self.card_presenter.unsaved and not self.card_presenter.keeping:
+            event.ignore()
+            self.deeds.quit()
+            return
         self.people.letters.close()
         keeping = self.card_presenter.keeping
         self.jobs.finish_turns()

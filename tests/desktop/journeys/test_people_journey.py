@@ -3,9 +3,10 @@
 from dataclasses import replace
 from pathlib import Path
 
+import openpyxl
 import pytest
 from PyQt6.QtCore import Qt
-from PyQt6.QtWidgets import QDialog, QFileDialog, QLineEdit
+from PyQt6.QtWidgets import QDialog, QFileDialog, QInputDialog, QLineEdit
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.films_dialog import FilmsDialog
@@ -15,6 +16,9 @@ from filmreview.desktop.window import DeskWindow
 from filmreview.review.changes import EditGame
 from filmreview.review.crew_changes import SetReply
 from filmreview.review.model import CrewMember
+from filmreview.review.ruled import findings
+from filmreview.sheets.telling import hand_over
+from filmreview.sheets.workbook import write_workbook
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import WAIT, begin_review, press, settle, stand
 from tests.desktop.journeys.test_own_call_journey import tag
@@ -203,3 +207,58 @@ def test_hidden_rulings_keep_letters_closed(qtbot: QtBot, opened: DeskWindow) ->
     settle(qtbot, opened)
     assert "rulings are hidden until your own call on t1" in opened.messages.words.text()
     assert not opened.findChildren(LettersDialog)
+
+
+def test_replies_of_a_returned_workbook_are_read_as_one_step(
+    qtbot: QtBot, opened: DeskWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    crew = (CrewMember("referee", "J. Mosswell"), CrewMember("umpire 1", "U. Thornvex"))
+    opened.desk.try_change(EditGame(replace(opened.desk.review.game, crew=crew)))
+    settle(qtbot, opened)
+    for line in ("v14 arm sleeve orange", "h3 headband black"):
+        tag(qtbot, opened, line)
+    back = returned(opened, tmp_path / "back.xlsx", ("agreed", "not one of the answers"))
+    choose_file(monkeypatch, back)
+    monkeypatch.setattr(QInputDialog, "getItem", lambda *given: (given[3][1], True))
+    opened.actions_by_name["replies"].trigger()
+    qtbot.waitUntil(lambda: len(opened.desk.review.replies) == 2, timeout=WAIT)
+    settle(qtbot, opened)
+    assert [(one.by, one.answer, one.words) for one in opened.desk.review.replies] == [
+        ("referee", "agreed", ""), ("referee", "", "not one of the answers")
+    ]  # fmt: skip
+    said = opened.desk.last_message
+    assert said.startswith("back.xlsx: 2 replies, 2 of them new or changed; row 3 (t2)")
+    assert "\n" not in said
+    press(qtbot, Qt.Key.Key_R, BOTH)
+    dialog = dialog_of(qtbot, opened, LettersDialog)
+    assert isinstance(dialog, LettersDialog)
+    assert [dialog.replies.item(row, 4).text() for row in (0, 1)] == ["agreed", "in words"]
+    dialog.reject()
+    back_to(qtbot, opened)
+    press(qtbot, Qt.Key.Key_Z, CONTROL)
+    settle(qtbot, opened)
+    assert opened.desk.review.replies == ()
+
+
+def test_replies_are_shown_where_the_review_names_no_crew(qtbot: QtBot, opened: DeskWindow) -> None:
+    tag(qtbot, opened, "v14 arm sleeve orange")
+    opened.desk.try_change(SetReply("t1", "", "agreed"))
+    settle(qtbot, opened)
+    press(qtbot, Qt.Key.Key_R, BOTH)
+    dialog = dialog_of(qtbot, opened, LettersDialog)
+    assert isinstance(dialog, LettersDialog)
+    assert dialog.replies.item(0, 3).text() == "crew"
+    assert not dialog.text.isEnabled()
+    dialog.reject()
+
+
+def returned(window: DeskWindow, path: Path, answers: tuple[str, ...]) -> Path:
+    """The findings sheet of the open review, with these replies written into it, row by row."""
+    write_workbook(hand_over(findings(window.desk.review)), path)
+    book = openpyxl.load_workbook(path)
+    page = book["Findings"]
+    column = next(cell.column for cell in page[1] if cell.value == "Reply")
+    for number, answer in enumerate(answers, 2):
+        page.cell(number, column, answer)
+    book.save(path)
+    return path

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 from PyQt6.QtCore import Qt
-from PyQt6.QtWidgets import QFileDialog
+from PyQt6.QtGui import QCloseEvent
+from PyQt6.QtWidgets import QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.films_dialog import FilmsDialog
@@ -131,3 +132,47 @@ def test_a_film_that_is_lost_leaves_no_other_one_on_the_picture(
     assert "Find the film again" in two.desk.last_message
     assert two.film_place.frame is None
     assert two.desk.film is None
+
+
+def asked(window: DeskWindow) -> QMessageBox:
+    (box,) = [one for one in window.findChildren(QMessageBox) if one.isVisible()]
+    return box
+
+
+def answer(window: DeskWindow, words: str) -> None:
+    (button,) = [one for one in asked(window).buttons() if one.text() == words]
+    button.click()
+
+
+class FromOutside(QCloseEvent):
+    """The event of the window system's own button: only that system makes spontaneous ones."""
+
+    def spontaneous(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize("way", ["button", "quit"])
+def test_what_the_card_holds_is_not_closed_over_unasked(qtbot: QtBot, opened: DeskWindow, way: str) -> None:
+    def close() -> None:
+        if way == "quit":
+            opened.actions_by_name["quit"].trigger()
+        else:
+            opened.closeEvent(FromOutside())
+
+    opened.card_presenter.open_new(opened.film_place.frame)
+    opened.card_presenter.type("v14 arm")
+    close()
+    assert asked(opened).defaultButton().text() == "Go on with it"
+    answer(opened, "Go on with it")
+    assert opened.isVisible()
+    assert opened.card_presenter.draft is not None
+    qtbot.waitUntil(lambda: not opened.findChildren(QMessageBox))
+    close()
+    answer(opened, "Throw away")
+    qtbot.waitUntil(lambda: not opened.isVisible(), timeout=WAIT)
+
+
+def test_a_card_that_holds_nothing_asks_nothing(opened: DeskWindow) -> None:
+    opened.card_presenter.open_new(opened.film_place.frame)
+    opened.actions_by_name["quit"].trigger()
+    assert not opened.isVisible()
