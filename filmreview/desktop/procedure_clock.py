@@ -9,6 +9,7 @@ from PyQt6.QtGui import QKeyEvent, QKeySequence
 from PyQt6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
+    QHeaderView,
     QLabel,
     QListWidget,
     QListWidgetItem,
@@ -20,7 +21,7 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.desktop.procedure_clock_line import EventLine
-from filmreview.desktop.procedure_clock_model import ProcedureClockModel
+from filmreview.desktop.procedure_clock_model import MORE, ProcedureClockModel
 from filmreview.desktop.procedure_clock_presenter import DepartureRow, ProcedureClockPresenter
 from filmreview.desktop.procedure_clock_words import KEY_OF
 from filmreview.desktop.scrolled_words import ScrolledWords
@@ -85,6 +86,7 @@ class ProcedureClock(QWidget):
         chosen = self.chosen()
         self.model.refresh()
         self.table.resizeColumnsToContents()
+        self._leave_rest()
         if self._presenter.last and self._presenter.last != self._shown_last and self.choose(self._presenter.last):
             self._shown_last = self._presenter.last
         elif chosen:
@@ -92,6 +94,13 @@ class ProcedureClock(QWidget):
         self.caution.show_words(self._presenter.caution())
         self._show_book(self._presenter.summary(), self._presenter.departures())
         self._show_chosen()
+
+    def _leave_rest(self) -> None:
+        """The last column has what is left: long words there end in dots, and stand in full under the pointer."""
+        head = self.table.horizontalHeader()
+        assert head is not None, "a table has headers"
+        head.setSectionResizeMode(MORE, QHeaderView.ResizeMode.Stretch)
+        head.setMinimumSectionSize(head.sectionSizeHint(MORE))
 
     def chosen(self) -> tuple[str, ...]:
         """The ids of the events chosen, from above."""
@@ -131,7 +140,6 @@ class ProcedureClock(QWidget):
         rows.hide()
         rows.setDefaultSectionSize(table.fontMetrics().height() + 6)
         head.setHighlightSections(False)
-        head.setStretchLastSection(True)
         return table
 
     def _made_book(self) -> QListWidget:
@@ -165,8 +173,8 @@ class ProcedureClock(QWidget):
             self.sides.addWidget(part)
             self.sides.setStretchFactor(place, (6, 4, 0)[place])
         letter = self.fontMetrics().averageCharWidth()
-        self.book.setMinimumWidth(letter * 14)
-        self.sides.setSizes([letter * 80, letter * 28, letter * 22])
+        self.book.setMinimumWidth(letter * 20)
+        self.sides.setSizes([letter * 88, letter * 25, letter * 31])
         self.sides.setChildrenCollapsible(False)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 4, 0, 0)

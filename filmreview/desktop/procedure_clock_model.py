@@ -7,7 +7,7 @@ from PyQt6.QtGui import QFont
 
 from filmreview.desktop.procedure_clock_presenter import EventRow, ProcedureClockPresenter, seconds_words
 
-COLUMNS = ("Time", "What happened", "Whose", "Since last", "Dead for", "By the book", "Besides")
+COLUMNS = ("Time", "What happened", "Whose", "Since", "Dead for", "By the book", "Besides")
 TIME, WHAT, WHO, SINCE, DEAD, BOOK, MORE = range(len(COLUMNS))
 _LONGER = {SINCE: "seconds since the event before", DEAD: "seconds that the ball has been dead"}
 """What a short head says in full."""
