@@ -42,10 +42,11 @@ def _take(given: argparse.Namespace, laid: Beside, mine: Review) -> int:
         if opened.review != mine:
             raise FilmReviewError("the review was changed meanwhile", where=given.review, todo="do it again")
         touched = opened.apply(change)
+        tags = [tag.id for tag in opened.review.tags if tag.id in touched]  # whose finding a tag is has an id of its own
     if given.json:
-        print_json({"from": laid.who, "taken": list(touched)})
+        print_json({"from": laid.who, "taken": tags})
     else:
-        print_lines(f"taken from {laid.who}: {', '.join(touched)}")
+        print_lines(f"taken from {laid.who}: {', '.join(tags)}")
     return 0
 
 

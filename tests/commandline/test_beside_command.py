@@ -2,10 +2,15 @@
 
 import shutil
 import sqlite3
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from filmreview.review import store
+from filmreview.review.changes import EditGame
+from filmreview.review.crew_changes import SetOfficial
+from filmreview.review.model import CrewMember
 from filmreview.review.reading import read, read_history
 from tests.commandline.conftest import FILMS, Say
 
@@ -106,3 +111,16 @@ def test_a_newer_form_is_refused(say: Say, mine: Path, theirs: Path) -> None:
     with sqlite3.connect(theirs) as connection:
         connection.execute("PRAGMA user_version = 99")
     assert "the review has form 99" in say("beside", mine, theirs).line
+
+
+def test_whose_finding_it_is_comes_along_and_only_tags_are_named(say: Say, mine: Path, theirs: Path) -> None:
+    for path in (mine, theirs):
+        with store.open(path, "A") as opened:
+            opened.apply(EditGame(replace(opened.review.game, crew=(CrewMember("umpire 1", "U. Thornvex"),))))
+    with store.open(theirs, "A") as opened:
+        opened.apply(SetOfficial("t3", "umpire 1"))
+    made = say("beside", mine, theirs, "--take", "missing")
+    assert made.out == "taken from O. Vanterell: t3\n"
+    taken = read(mine).official_of("t3")
+    assert taken is not None
+    assert taken.position == "umpire 1"
