@@ -78,7 +78,7 @@ def _question_lines(one: Counted) -> list[str]:
         head,
         f"      as the book says: {one.as_book.count} of {one.answered} ({share_words(one.as_book)}); split {one.split:.2f}",
         f"      called: {rulings}",
-        f"      what follows: {consequences}",
+        f"      consequence: {consequences}",
     ]
 
 

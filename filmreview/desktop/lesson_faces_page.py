@@ -33,8 +33,8 @@ from filmreview.review.model import Blur
 
 STEPS = 200
 ICON = 48  # pixels of a small picture
-ANSWERS = {OPEN: "not answered", BLURRED: "blurred by the list", CONSENT: "consent is held", NOBODY: "nobody is on it"}
-GIVEN = {BLURRED: "Blur: the list is right", CONSENT: "Consent is held", NOBODY: "Nobody is on it"}
+ANSWERS = {OPEN: "not answered", BLURRED: "blurred", CONSENT: "consent held", NOBODY: "nobody on it"}
+GIVEN = {BLURRED: "Blurred: the list is right", CONSENT: "Consent held", NOBODY: "Nobody on it"}
 """What is pressed to answer: a list gone through with the arrow keys would answer on the way."""
 
 

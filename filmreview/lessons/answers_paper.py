@@ -32,7 +32,7 @@ def _blocks(lesson: Lesson, stills: Stills) -> Iterator[Flowable]:
     yield Paragraph(markup(lesson.title), looks.TITLE)
     yield Paragraph("Answer sheet: not for participants before they have answered.", looks.FAINTER)
     yield Spacer(1, 8)
-    heads = ["No", "Whose and what", "Ruling", "What follows", "Rule", "At"]
+    heads = ["No", "Whose and what", "Ruling", "Consequence", "Rule", "At"]
     rows = [_row(question, number) for number, question in enumerate(lesson.questions, 1)]
     yield looks.table(heads, rows, (0.5, 3, 1.9, 1.7, 1.2, 1.2))
     shared = setting_of(lesson)
@@ -67,7 +67,7 @@ def _answer(question: Question, number: int, stills: Stills, setting: bool) -> I
 
 
 def _told(answer: Answer) -> Iterator[tuple[str, str]]:
-    yield "Case", answer.case
+    yield "Situation", answer.case
     yield "The book asks", answer.todo
     yield "Why", "\n".join(answer.reasons)
     yield "Rule", "\n".join(part for part in (answer.rule, _source(answer)) if part)

@@ -59,7 +59,7 @@ function told(part, field, value) {
 function reveal(part, call) {
   part.querySelector("form").hidden = true;
   const yours = part.querySelector(".yours");
-  yours.textContent = `${told(part, "ruling", call.ruling)}; what follows: ${told(part, "consequence", call.consequence)}`;
+  yours.textContent = `${told(part, "ruling", call.ruling)}; consequence: ${told(part, "consequence", call.consequence)}`;
   part.querySelector(".same").textContent = call.ruling === part.dataset.ruling
     ? (call.consequence === part.dataset.consequence ? "Both as the book says." : "The ruling as the book says, the consequence not.")
     : "Not as the book says.";

@@ -106,7 +106,7 @@ def _ask(question: Question, number: int, count: int, has_clip: bool) -> str:
         + (f'<ul class="told">{told}</ul>' if told else "")
         + "<form>"
         + _radios("ruling", number, "Your ruling", {one: one for one in RULING_CHOICES})
-        + _radios("consequence", number, "What follows", {one: words.CONSEQUENCES[one] for one in CONSEQUENCE_CHOICES})
+        + _radios("consequence", number, "Consequence", {one: words.CONSEQUENCES[one] for one in CONSEQUENCE_CHOICES})
         + f'<label class="over">Why (if you like)<textarea rows="2" maxlength="{LONGEST_WHY}"></textarea></label>'
         "<button>Give this call</button></form>"
         f"{_answer(question, last=number == count)}</div></section>\n"
@@ -127,7 +127,7 @@ def _answer(question: Question, last: bool) -> str:
     rows = (
         ("Your call", '<span class="yours"></span>'),
         ("The ruling", ruling_piece(answer.ruling)),
-        ("What follows", text(answer.consequence_words)),
+        ("Consequence", text(answer.consequence_words)),
         *((label, person(said)) for label, said in _told(answer) if said),
         ("Caution", text(question.caution) if question.caution != STUDY_AID else ""),
     )
@@ -145,7 +145,7 @@ def _told(answer: Answer) -> Sequence[tuple[str, str]]:
         ("Rule", answer.rule + source if answer.rule else ""),
         ("Would change it", "\n".join(answer.asks)),
         ("Ahead", "\n".join(answer.ahead)),
-        ("The case", answer.case),
+        ("Situation", answer.case),
     )
 
 

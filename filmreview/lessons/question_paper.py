@@ -58,7 +58,7 @@ def _question(question: Question, number: int, stills: Stills, setting: bool) ->
     yield from told_block(question)
     yield from still_block(question, stills)
     yield Ticks("Ruling", RULING_CHOICES)
-    yield Ticks("What follows", CONSEQUENCE_WORDS)
+    yield Ticks("Consequence", CONSEQUENCE_WORDS)
     yield Line("Why")
     yield Line("")
     yield looks.Rule(above=6)

@@ -143,11 +143,11 @@ def test_results_tell_which_question_split_the_room(say: Say, lesson: Path, tmp_
         "  2. Visitor 67, number: ILLEGAL, technical foul (3-4-3)\n"
         "      as the book says: 1 of 2 (50%, likely between 9% and 91%); split 1.00\n"
         "      called: legal 1, illegal 1\n"
-        "      what follows: none 1, technical foul 1\n"
+        "      consequence: none 1, technical foul 1\n"
         "  1. Visitor 14, arm sleeve: ILLEGAL, fix or leave (3-5-3)\n"
         "      as the book says: 2 of 2 (100%, likely between 34% and 100%); split 0.00\n"
         "      called: illegal 2\n"
-        "      what follows: fix or leave 2\n"
+        "      consequence: fix or leave 2\n"
     )
     assert (tmp_path / "table.xlsx").stat().st_size > 1000
 

@@ -90,3 +90,16 @@ def test_a_long_lesson_is_laid_out(tmp_path: Path) -> None:
     write_answers_paper(a_lesson(*many), {}, tmp_path / "a.pdf")
     write_question_paper(a_lesson(*many), {}, tmp_path / "q.pdf")
     assert f"{count}. {many[-1].asked}" in words_of(tmp_path / "a.pdf")
+
+
+def test_the_sheets_say_consequence_and_situation(tmp_path: Path) -> None:
+    answer = replace(QUESTIONS[0].answer, case="A player comes in with a sleeve.")
+    lesson = a_lesson(replace(QUESTIONS[0], answer=answer))
+    write_answers_paper(lesson, STILLS, tmp_path / "answers.pdf")
+    write_question_paper(lesson, STILLS, tmp_path / "questions.pdf")
+    answers, questions = words_of(tmp_path / "answers.pdf"), words_of(tmp_path / "questions.pdf")
+    assert "Situation" in answers
+    assert "Consequence" in answers
+    assert "Consequence" in questions
+    assert "Consequence" in [column.head for column in COLUMNS]
+    assert "What follows" not in answers + questions

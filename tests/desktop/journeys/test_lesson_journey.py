@@ -8,10 +8,12 @@ from PyQt6.QtWidgets import QApplication, QInputDialog
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.lesson_dialog import LessonDialog
+from filmreview.desktop.lesson_faces_page import ANSWERS
 from filmreview.desktop.window import DeskWindow
 from filmreview.facts.region import Box
 from filmreview.lessons.lesson_faces import BLURRED, CONSENT, NOBODY
 from filmreview.lessons.lesson_key import read_key
+from filmreview.review.model import FACE_CHOICES
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import begin_review, drag, press, settle, stand, type_words
 from tests.desktop.walk import nameless
@@ -152,6 +154,10 @@ def test_a_stop_leaves_no_folder_and_a_kept_lesson_is_made_again(
     assert again.problem.text() == "Ready: 2 questions."
     QApplication.processEvents()
     press(qtbot, Qt.Key.Key_Escape)
+
+
+def test_the_desk_says_the_answers_for_the_faces_as_the_command_does() -> None:
+    assert [ANSWERS[one] for one in FACE_CHOICES] == list(FACE_CHOICES)
 
 
 def test_every_widget_of_the_dialog_has_a_name(qtbot: QtBot, tagged: DeskWindow) -> None:
