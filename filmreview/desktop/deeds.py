@@ -156,7 +156,8 @@ class Deeds:
 
     def quit(self) -> None:
         """Quit, once it is meant that what the card holds goes."""
-        ask_before_closing(self._window, self._window.card_presenter.unsaved, self._window.close)
+        card = self._window.card_presenter
+        ask_before_closing(self._window, card.unsaved and not card.keeping, self._window.close)
 
     def _unless_unsaved(self, do: Callable[[], object]) -> None:
         """Do what lets this review go, unless that would lose what is written on the card; a letter being typed is kept."""

@@ -8,7 +8,7 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import QMessageBox, QWidget
 
 
-def ask_to_throw_away(parent: QWidget, question: str, go_on_words: str, throw: Callable[[], None]) -> None:
+def ask_to_throw_away(parent: QWidget, question: str, go_on_words: str, throw: Callable[[], object]) -> None:
     """Ask; `throw` is called only when it is meant. go_on_words: on the button that goes on instead."""
     box = QMessageBox(QMessageBox.Icon.Question, parent.windowTitle(), question, parent=parent)
     away = box.addButton("Throw away", QMessageBox.ButtonRole.DestructiveRole)
@@ -21,10 +21,9 @@ def ask_to_throw_away(parent: QWidget, question: str, go_on_words: str, throw: C
     box.open()
 
 
-def ask_before_closing(window: QWidget, unsaved: bool, close: Callable[[], object]) -> bool:
-    """Close at once, or ask first when the card holds what is not kept. Returns whether it was closed without asking."""
+def ask_before_closing(window: QWidget, unsaved: bool, close: Callable[[], object]) -> None:
+    """Close at once, or ask first when the card holds what is not kept."""
     if unsaved:
         ask_to_throw_away(window, "Close without what the card holds? It is not kept as a tag.", "Go on with it", close)
-        return False
-    close()
-    return True
+    else:
+        close()
