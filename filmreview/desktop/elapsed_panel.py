@@ -26,6 +26,7 @@ class ElapsedPanel(QFrame):
         self.limit = QLineEdit()
         self.limit.setAccessibleName("limit in seconds")
         self.limit.setPlaceholderText("limit: at most 20")
+        self.limit.setMinimumWidth(self.limit.fontMetrics().horizontalAdvance(self.limit.placeholderText()) + 16)  # read whole
         self.anew = self._button("From here", "count from the moment on the picture", self.anew_wanted.emit)
         self.note = self._button("Into the note", "write the time into the note of the card", presenter.note)
         self.stop = self._button("Stop", "stop telling the time", presenter.stop)

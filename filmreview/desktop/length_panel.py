@@ -40,6 +40,7 @@ class LengthPanel(QFrame):
         self.limit = QLineEdit()
         self.limit.setAccessibleName("limit in inches")
         self.limit.setPlaceholderText("limit: at most 3")
+        self.limit.setMinimumWidth(self.limit.fontMetrics().horizontalAdvance(self.limit.placeholderText()) + 16)  # read whole
         self.todo = in_bold(wrapped(name="what to do now"))
         self.value, self.behind, self.notes = (wrapped(name=name) for name in ("the length", "its parts", "what it rests on"))
         self.next = self._button("Next (Enter)", "the points are where they belong", presenter.go_on)
