@@ -134,6 +134,8 @@ def test_a_stop_leaves_no_folder_and_a_kept_lesson_is_made_again(
 ) -> None:
     dialog = opened(qtbot, tagged)
     answer_faces(qtbot, tagged, dialog, CONSENT)
+    dialog.settings.seconds["hold"].setValue(30.0)  # long enough that the stop comes while it is written
+    settle(qtbot, tagged)
     dialog.path.setText(str(tmp_path / "lesson"))
     qtbot.mouseClick(dialog.make, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: tagged.messages.stop.isVisible() and tagged.messages.bar.value() > 2, timeout=WAIT)
