@@ -121,6 +121,7 @@ ELSEWHERE: tuple[tuple[str, str, str], ...] = (
     ("Pointing at white", "Esc", "point no more"),
     ("Picture", "click on a tag's shape", "open the tag on the card"),
     ("Picture", "wheel", "nearer, farther"),
+    ("Picture", "plus, minus, Space tapped", "nearer, farther, play or pause, whatever other keys these have"),
     ("Picture", "middle button or space + drag", "move the picture"),
     ("Picture", "double click", "whole picture"),
     ("Picture", "Alt + arrows", "move the region, or the part held, by a pixel; held down, faster"),

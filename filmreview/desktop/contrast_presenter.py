@@ -23,7 +23,7 @@ from filmreview.measure.reference import Reference, reference_from
 from filmreview.progress import Progress
 from filmreview.review.model import PlacedReference
 
-DRAW_FIRST = "draw a region close around the number first; Insert puts one in the middle"
+DRAW_FIRST = "draw a region close around the number first; {} puts one in the middle"
 _CORNERS = ("jersey 1", "jersey 2", "jersey 3", "jersey 4")
 
 
@@ -91,7 +91,7 @@ class ContrastPresenter:
         draft = self._card.draft
         here = draft is not None and (draft.film, draft.moment) == (self._desk.film_id, frame.moment)
         if draft is None or draft.region is None or not here:
-            self._desk.message(DRAW_FIRST)
+            self._desk.message(DRAW_FIRST.format(self._desk.key("place_region")))
             return
         self.on, self.frame, self._asks, self._corners, self._measured_of = True, frame, False, (), None
         self._measure()

@@ -71,6 +71,8 @@ class Desk:
         self.film: Film | None = None
         self.film_id: str | None = None
         self.findings: Findings | None = None
+        self.key: Callable[[str], str] = str
+        """The key of a deed, by its name, for words that tell of it; the window, which has the keys, gives it."""
         self.last_message = ""
         self.trouble = ""
 

@@ -36,6 +36,7 @@ class People:
 
     def join(self) -> None:
         """The window has its deeds, actions and keys."""
+        self._window.desk.key = self._key
         self._window.keys.presenter.events.on("keys", self._show_keys)
         self._show_keys()
         self._window.card_presenter.events.on("kept", self._kept)
@@ -64,3 +65,5 @@ class People:
 
     def _show_keys(self) -> None:
         self._window.card.show_keys(self._key("tag_here"), self._key("keys"))
+        self._window.below.stoppages.refresh()
+        self._window.below.clock.refresh()

@@ -110,7 +110,10 @@ class ProcedureClockPresenter:
         where the text is from."""
         review, result = self._desk.review, self._result()
         if review is None or not review.events:
-            return ("No event is noted yet. The keys at the right note one while the film runs; F4 asks for it in words.",)
+            return (
+                "No event is noted yet. The keys at the right note one while the film runs; "
+                f"{self._desk.key('note_event')} asks for it in words.",
+            )
         if not all_shown(review):
             return (f"By the book: {HIDDEN}",)
         if result is None:
@@ -237,7 +240,7 @@ class ProcedureClockPresenter:
 
     def _whose_hint(self, said: EventSaid) -> str:
         missing = whose_is_missing(said.what or "", said.team, said.player) if said.what else ""
-        return f"; Shift+F4 says which {missing}" if missing else ""
+        return f"; {self._desk.key('event_whose')} says which {missing}" if missing else ""
 
     def _row(self, review: Review, event: PlacedEvent, at: Fraction, since: Fraction | None, dead: Fraction | None) -> EventRow:
         name = review.game.team(event.team).name if event.team else ""

@@ -45,7 +45,7 @@ class StoppagePlace(QWidget):
         self.table = self._made_table()
         self._summary = QLabel()
         self._summary.setAccessibleName("how many stoppages")
-        self.mark = _button("&Begin one here (F5)", "begin or end a stoppage at the moment on the picture")
+        self.mark = _button("&Begin one here", "begin or end a stoppage at the moment on the picture")
         self.starts = _button("&Starts here", "the stoppage chosen starts at the moment on the picture")
         self.ends = _button("En&ds here", "the stoppage chosen ends at the moment on the picture")
         self.keep = _button("It &is right", "the proposed stoppages chosen are right")
@@ -64,7 +64,8 @@ class StoppagePlace(QWidget):
         self._summary.setText(self._presenter.summary())
         self._summary.setToolTip(self._summary.text())
         begun = self._presenter.begun is not None
-        self.mark.setText("En&d it here (F5)" if begun else "&Begin one here (F5)")
+        words = "En&d it here" if begun else "&Begin one here"
+        self.mark.setText(f"{words} ({self._presenter.mark_key.replace('&', '&&')})")
         self._show_chosen()
 
     def chosen(self) -> tuple[str, ...]:

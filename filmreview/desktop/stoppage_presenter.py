@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.events import Events
+from filmreview.errors import FilmReviewError
 from filmreview.film.moment import Moment
 from filmreview.review.changes import Change, Together
 from filmreview.review.model import STOPPAGE_KINDS, Review, Stoppage
@@ -80,7 +81,7 @@ class StoppagePresenter:
         """How many, how long in all, how many of them nobody has looked over."""
         rows = self.rows()
         if not rows:
-            return "No stoppage yet: F5 on the film begins one, F5 again ends it."
+            return f"No stoppage yet: {self._desk.key('stoppage')} on the film begins one, the same again ends it."
         proposed = sum(row.proposed for row in rows)
         total = float(sum(row.length for row in rows))
         head = f"{len(rows)} stoppage{'s' if len(rows) != 1 else ''}, {total:.1f} s"
@@ -88,13 +89,18 @@ class StoppagePresenter:
 
     # One key begins and ends
 
+    @property
+    def mark_key(self) -> str:
+        """The key that does."""
+        return self._desk.key("stoppage")
+
     def mark(self, place: Place | None) -> None:
         """Begin a stoppage at this film and moment; the next time, end it there and keep it."""
         if place is None:
             self._desk.message("no film stands on the picture: a stoppage needs its moments")
         elif self.begun is None or self.begun[0] != place[0]:
             self.begun = place
-            self._desk.message(f"a stoppage begins at {self._time(place)}: F5 again ends it")
+            self._desk.message(f"a stoppage begins at {self._time(place)}: {self._desk.key('stoppage')} again ends it")
             self.events.tell("stoppages")
         else:
             self._end(self.begun, place)
@@ -115,10 +121,18 @@ class StoppagePresenter:
         def kept(ids: tuple[str, ...]) -> None:
             self.last = ids[0]
             times = f"from {self._time((begun[0], start))} to {self._time((begun[0], end))}"
-            self._desk.message(f"a stoppage {times}; Shift+F5 says its kind")
+            self._desk.message(f"a stoppage {times}; {self._desk.key('stoppage_kind')} says its kind")
 
-        if self._desk.try_change(AddStoppage(begun[0], start, end), kept):
-            self.begun = None
+        store = self._desk.store
+
+        def refused(error: FilmReviewError) -> None:
+            if self.begun is None and self._desk.store is store:
+                self.begun = begun  # its end can be tried again
+                self.events.tell("stoppages")
+            self._desk.message(str(error))
+
+        self.begun = None
+        if self._desk.change(AddStoppage(begun[0], start, end), kept, refused):
             self.events.tell("stoppages")
 
     # Going from one to the next

@@ -37,6 +37,13 @@ def desk(at_once: AtOnce, film: Film, tmp_path: Path) -> Iterator[Desk]:
         at_once.in_turn(lambda _progress: store.apply(change), then, failed)
 
     made = Desk(at_once.start, at_once.in_turn, at_once.forget, push)
+    made.key = {
+        "stoppage": "F5",
+        "stoppage_kind": "Shift+F5",
+        "note_event": "F4",
+        "event_whose": "Shift+F4",
+        "place_region": "Insert",
+    }.__getitem__
     made.take_store(store)
     made.take_film(film_id, film)
     yield made

@@ -28,7 +28,7 @@ def contrast(desk: Desk, card: CardPresenter) -> ContrastPresenter:
 def test_a_region_is_wanted_first(contrast: ContrastPresenter, desk: Desk, card: CardPresenter, film: Film) -> None:
     contrast.begin(film.frame(30))
     assert not contrast.on
-    assert desk.last_message == DRAW_FIRST
+    assert desk.last_message == DRAW_FIRST.format("Insert")
     card.open_new(film.frame(29), NUMBER)
     contrast.begin(film.frame(30))
     assert not contrast.on

@@ -6,6 +6,7 @@ import pytest
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.stoppage_presenter import NOT_TOLD, Place, StoppagePresenter
+from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.review.changes import AddFilm
 from filmreview.review.stretch_changes import AddStoppage
@@ -47,6 +48,32 @@ def test_ended_before_it_began_it_is_turned_and_without_length_it_waits(
     stoppages.mark(at(film, "0.5"))
     (one,) = desk.review.stoppages
     assert (one.start, one.end) == (at(film, "0.5")[1], at(film, "1.5")[1])
+
+
+def test_one_whose_end_the_disk_refuses_stays_begun(
+    stoppages: StoppagePresenter, desk: Desk, film: Film, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    refusals = []
+    stoppages.mark(at(film, "0.5"))
+    with monkeypatch.context() as slow_disk:
+        slow_disk.setattr(desk, "_push", lambda _change, _then, failed: refusals.append(failed))
+        stoppages.mark(at(film, "1.5"))
+    assert stoppages.begun is None
+    (refuse,) = refusals
+    refuse(FilmReviewError("the disk is full"))
+    assert stoppages.begun == at(film, "0.5")
+    assert desk.last_message == "the disk is full"
+    stoppages.mark(at(film, "1.5"))
+    assert [one.start for one in desk.review.stoppages] == [at(film, "0.5")[1]]
+
+
+def test_words_tell_the_key_the_person_gave(stoppages: StoppagePresenter, desk: Desk, film: Film) -> None:
+    desk.key = {"stoppage": "Ctrl+B", "stoppage_kind": "Ctrl+K"}.__getitem__
+    assert stoppages.summary().startswith("No stoppage yet: Ctrl+B on the film begins one")
+    stoppages.mark(at(film, "0.5"))
+    assert "Ctrl+B again ends it" in desk.last_message
+    stoppages.mark(at(film, "1.5"))
+    assert desk.last_message.endswith("Ctrl+K says its kind")
 
 
 def test_one_begun_can_be_dropped(stoppages: StoppagePresenter, desk: Desk, film: Film) -> None:
