@@ -25,6 +25,7 @@ if TYPE_CHECKING:  # what draws and writes takes long to import: the first lesso
 
 WRITE = "filmreview.desktop.lesson_writing_alone:write"
 NEW = "a new lesson"
+JOB = "lesson"
 
 
 class LessonMaking:
@@ -45,7 +46,7 @@ class LessonMaking:
             return
         go_on, kept = self._which(review)
         if go_on:
-            self._jobs.start(lambda _progress: _drafted(found, kept), self._open, self._refused, "lesson")
+            self._jobs.start(lambda _progress: _drafted(found, kept), self._open, self._refused, JOB)
 
     def _which(self, review: Review) -> tuple[bool, Lesson | None]:
         """Whether to go on, and the kept lesson to make again; None for a new one."""
@@ -89,6 +90,8 @@ class LessonMaking:
         self._desk.message(str(error))
 
     def _review_changed(self) -> None:
+        if self._desk.review is None:
+            self._desk.forget(JOB)  # its answer would be of the review before
         if self.dialog is not None:
             self.dialog.review_changed()
 

@@ -11,6 +11,8 @@ from filmreview.desktop.letters_dialog import LettersDialog
 from filmreview.desktop.letters_presenter import NO_CREW, LettersPresenter, build
 from filmreview.sheets.handover import LetterTo
 
+JOB = "letters"
+
 
 class LettersInForce:
     """The letters of one window. go_to_tag: stands on a tag's moment."""
@@ -43,8 +45,16 @@ class LettersInForce:
 
     def _build(self, then: Callable[[tuple[LetterTo, ...]], None]) -> None:
         review = self._desk.review
-        if review is not None:
-            self._desk.start(lambda _progress: build(review), then, lambda error: self._desk.message(str(error)), "letters")
+        if review is None:
+            return
+
+        def told(built: tuple[LetterTo, ...]) -> None:
+            if self._desk.review is review:
+                then(built)
+            else:
+                self._build(then)  # something was changed meanwhile
+
+        self._desk.start(lambda _progress: build(review), told, lambda error: self._desk.message(str(error)), JOB)
 
     def _show(self, built: tuple[LetterTo, ...]) -> None:
         self.presenter.take(built)
@@ -61,6 +71,8 @@ class LettersInForce:
             self.dialog.refresh()
 
     def _review_changed(self) -> None:
+        if self._desk.review is None:
+            self._desk.forget(JOB)  # its answer would be of the review before
         if self.dialog is None:
             return
         if self._desk.review is None:

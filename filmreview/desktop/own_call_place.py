@@ -31,6 +31,9 @@ TIME, WHO, ITEM, CALL, BOOK, COMPARED = range(len(HEAD))
 CHOOSE = "choose"
 NOT_SAID = "not said"
 SHORT = "hidden"
+Written = tuple[str, str, str]
+"""A call as it stands in the form: ruling, consequence, words."""
+BLANK: Written = (CHOOSE, NOT_SAID, "")
 _WIDTHS = {TIME: 8, WHO: 14, ITEM: 11, COMPARED: 11}
 
 
@@ -62,6 +65,8 @@ class OwnCallPlace(QWidget):
         self._presenter = presenter
         self._rows: tuple[OwnCallRow, ...] = ()
         self._shown = ""
+        self._loaded = BLANK
+        self._typed: dict[str, Written] = {}
         self._icons: dict[str, QIcon] = {}
         self.hide_rulings = QCheckBox("Hide rulings until my call")
         self.summary = ShortLabel()
@@ -158,11 +163,34 @@ class OwnCallPlace(QWidget):
         self.both.setText(self._presenter.book_words(tag) if row else "")
         if tag == self._shown and row is not None and row.waits:
             return  # what is being written stays
+        self._put_aside()
         self._shown = tag
+        self._loaded = self._given(tag)
+        self._write(self._typed.pop(tag, self._loaded))
+
+    def _given(self, tag: str) -> Written:
         call = self._presenter.call_on(tag) if tag else None
-        self.ruling.show_text(call.ruling if call else CHOOSE)
-        self.consequence.show_text((call.consequence if call else "") or NOT_SAID)
-        self.words.setText(call.words if call else "")
+        return (call.ruling, call.consequence or NOT_SAID, call.words) if call else BLANK
+
+    def _written(self) -> Written:
+        return self.ruling.currentText(), self.consequence.currentText(), self.words.text()
+
+    def _write(self, written: Written) -> None:
+        self.ruling.show_text(written[0])
+        self.consequence.show_text(written[1])
+        self.words.setText(written[2])
+
+    def _put_aside(self) -> None:
+        """A call typed and not given is there again when its row is chosen again; those of tags that are gone are forgotten."""
+        there, written = {row.tag for row in self._rows}, self._written()
+        self._typed = {tag: call for tag, call in self._typed.items() if tag in there}
+        if self._shown in there and written not in (self._loaded, self._given(self._shown)):
+            self._typed[self._shown] = written
+
+    def _hide(self, on: bool) -> None:
+        """The box shows what is in the review, which follows when the change is on the disk, and not when it is refused."""
+        self.hide_rulings.setChecked(self._presenter.hidden)
+        self._presenter.set_hidden(on)
 
     def _give(self) -> None:
         tag, ruling, consequence = self.chosen(), self.ruling.currentText(), self.consequence.currentText()
@@ -258,7 +286,7 @@ class OwnCallPlace(QWidget):
         return scroll
 
     def _connect(self) -> None:
-        self.hide_rulings.clicked.connect(self._presenter.set_hidden)
+        self.hide_rulings.clicked.connect(self._hide)
         self.score.clicked.connect(lambda _checked=False: self.score_wanted.emit())
         self.table.currentCellChanged.connect(lambda *_cells: self._show_chosen())
         self.table.entered_row.connect(self._jump)

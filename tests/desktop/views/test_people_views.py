@@ -12,17 +12,21 @@ from pytestqt.qtbot import QtBot
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.films_dialog import FilmsDialog
 from filmreview.desktop.films_presenter import FilmsPresenter
+from filmreview.desktop.lesson_making import LessonMaking
 from filmreview.desktop.letters_dialog import LettersDialog
+from filmreview.desktop.letters_in_force import LettersInForce
 from filmreview.desktop.letters_presenter import LettersPresenter, build
 from filmreview.desktop.other_review_dialog import OtherReviewDialog
 from filmreview.desktop.other_review_presenter import OtherReviewPresenter
-from filmreview.desktop.own_call_place import BOOK, CALL, OwnCallPlace
+from filmreview.desktop.own_call_place import BOOK, CALL, CHOOSE, OwnCallPlace
 from filmreview.desktop.own_call_presenter import OwnCallPresenter
+from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.review.changes import EditGame
 from filmreview.review.model import LONGEST_WORDS, CrewMember
 from filmreview.review.reading import read
 from filmreview.review.ruled import findings
+from tests.desktop.desk_fixtures import AtOnce
 from tests.desktop.presenters.test_own_call_presenter import keep
 from tests.desktop.two_reviews import other_review
 
@@ -80,6 +84,34 @@ def test_the_focus_follows_the_work(qtbot: QtBot, place: OwnCallPlace) -> None:
         order.append(QApplication.focusWidget())
         press(qtbot, Qt.Key.Key_Tab)
     assert order == [place.ruling, place.consequence, place.words, place.give]
+
+
+def test_a_call_not_given_yet_is_there_again_when_its_row_is(qtbot: QtBot, place: OwnCallPlace) -> None:
+    place.take_keys("t1")
+    place.ruling.show_text("illegal")
+    qtbot.keyClicks(place.words, "orange")
+    place.choose("t2")
+    assert (place.ruling.currentText(), place.words.text()) == (CHOOSE, "")
+    place.choose("t1")
+    assert (place.ruling.currentText(), place.words.text()) == ("illegal", "orange")
+    place.give.click()
+    place.words.setText("orange, clearly")
+    place.choose("t2")
+    place.choose("t1")
+    assert place.words.text() == "orange, clearly"
+
+
+def test_the_box_that_hides_follows_the_review(tagged: Desk, place: OwnCallPlace, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert place.hide_rulings.isChecked()
+    with monkeypatch.context() as full:
+        full.setattr(tagged, "_push", lambda _change, _then, failed: failed(FilmReviewError("the disk is full")))
+        place.hide_rulings.click()
+    assert tagged.last_message == "the disk is full"
+    assert place.hide_rulings.isChecked()
+    place.hide_rulings.click()
+    assert not place.hide_rulings.isChecked()
+    assert tagged.review is not None
+    assert not tagged.review.game.rulings_hidden
 
 
 def test_enter_without_a_ruling_asks_for_one(qtbot: QtBot, tagged: Desk, place: OwnCallPlace) -> None:
@@ -171,6 +203,43 @@ def letters(qtbot: QtBot, tagged: Desk) -> LettersDialog:
     tagged.events.on("review", dialog.refresh)
     seen(qtbot, dialog)
     return dialog
+
+
+@pytest.mark.usefixtures("letters")
+def test_letters_asked_for_are_of_the_review_as_it_is(qtbot: QtBot, tagged: Desk, at_once: AtOnce) -> None:
+    window = QWidget()
+    qtbot.addWidget(window)
+    asked = LettersInForce(tagged, lambda _tag: None, window)
+    at_once.hold = True
+    asked.ask()
+    assert tagged.review is not None
+    tagged.try_change(EditGame(replace(tagged.review.game, crew=(CrewMember("referee", "P. Quennick"),))))
+    at_once.hold = False
+    at_once.let_go()
+    assert [one.name for one in asked.presenter.entries()] == ["P. Quennick"]
+    assert asked.dialog is not None
+    asked.close()
+
+
+@pytest.mark.usefixtures("letters")
+def test_letters_and_lesson_of_a_review_that_was_let_go_never_come(
+    qtbot: QtBot, tagged: Desk, at_once: AtOnce, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window = QWidget()
+    qtbot.addWidget(window)
+    opened: list[object] = []
+    monkeypatch.setattr(LettersInForce, "_show", lambda _self, built: opened.append(built))
+    monkeypatch.setattr(LessonMaking, "_open", lambda _self, draft: opened.append(draft))
+    asked = LettersInForce(tagged, lambda _tag: None, window)
+    lesson = LessonMaking(tagged, at_once, None, window, str)  # type: ignore[arg-type] - of the jobs only the start is used
+    at_once.hold = True
+    asked.ask()
+    lesson.ask()
+    assert tagged.store is not None
+    tagged.take_review(None)  # what happens first when another one is opened
+    tagged.take_review(tagged.store.review)
+    at_once.let_go()
+    assert opened == []
 
 
 def test_another_official_keeps_what_was_typed(qtbot: QtBot, tagged: Desk, letters: LettersDialog) -> None:
