@@ -25,6 +25,7 @@ class LoopPlace:
         bar.loop_from_here.connect(self.from_here)
         bar.loop_to_here.connect(self.to_here)
         bar.loop_off.connect(self.loop.off)
+        player.playing_changed.connect(self._person_decides)
 
     def from_here(self) -> None:
         """The loop starts at the frame on the picture."""
@@ -35,9 +36,14 @@ class LoopPlace:
         self._set(self.loop.to_here)
 
     def _set(self, end: Callable[[Moment], None]) -> None:
-        self._play_on = self._player.playing
+        playing = self._player.playing
         self._player.pause()
+        self._play_on = playing
         self._place.on_frame(lambda frame: end(frame.moment))
+
+    def _person_decides(self, _playing: bool) -> None:
+        """Whoever plays or pauses while the loop is made ready has said what he wants."""
+        self._play_on = False
 
     def _ready(self, gate: LoopGate | None) -> None:
         self._player.set_loop(gate)

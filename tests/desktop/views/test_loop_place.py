@@ -1,0 +1,56 @@
+"""The loop joined to the player: whoever pauses while it is made ready has it paused."""
+
+from types import SimpleNamespace
+
+import pytest
+from PyQt6.QtCore import QObject, pyqtSignal
+
+from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.loop_place import LoopPlace
+from filmreview.film.film import Film
+from tests.desktop.desk_fixtures import AtOnce
+
+
+class Hand(QObject):
+    """Stands in for a signal's place."""
+
+    playing_changed = pyqtSignal(bool)
+    pressed = pyqtSignal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.playing = False
+
+    def play(self) -> None:
+        self._set(True)
+
+    def pause(self) -> None:
+        self._set(False)
+
+    def set_loop(self, _gate: object) -> None:
+        pass
+
+    def _set(self, playing: bool) -> None:
+        changed, self.playing = playing != self.playing, playing
+        if changed:
+            self.playing_changed.emit(playing)
+
+
+@pytest.mark.parametrize("person", ["leaves it", "pauses"])
+def test_it_plays_on_unless_the_person_paused_meanwhile(desk: Desk, film: Film, at_once: AtOnce, person: str) -> None:
+    player = Hand()
+    place = SimpleNamespace(on_frame=lambda do: do(film.frame(5)))
+    bar = SimpleNamespace(
+        loop_from_here=player.pressed, loop_to_here=player.pressed, loop_off=player.pressed, show_loop=lambda _words: None
+    )
+    strip = SimpleNamespace(set_loop=lambda _span: None)
+    joined = LoopPlace(desk, place, player, bar, strip)  # type: ignore[arg-type] - only what it uses of them
+    player.play()
+    at_once.hold = True
+    joined.from_here()
+    if person == "pauses":
+        player.play()  # the first press finds it paused for the loop's sake
+        player.pause()
+    at_once.hold = False
+    at_once.let_go()
+    assert player.playing == (person == "leaves it")
