@@ -64,7 +64,7 @@ class CardPresenter:
 
         False when the card holds a change to a kept tag that must be kept or dropped first.
         """
-        if self._waits(lambda: self.draw(frame, region)):
+        if self.waits(lambda: self.draw(frame, region)):
             return True
         elsewhere = self.draft is not None and not self.is_new and not self._is_at(frame)
         if elsewhere and self.unsaved:
@@ -79,7 +79,7 @@ class CardPresenter:
     def open_new(self, frame: Frame, region: Region | None = None) -> None:
         """Begin a tag at this frame, or give the tag already begun this frame and region."""
         film = self._desk.film_id
-        if film is None or self._waits(lambda: self.open_new(frame, region)):
+        if film is None or self.waits(lambda: self.open_new(frame, region)):
             return
         self._frame = frame
         begun = self.draft if self.is_new else None
@@ -94,7 +94,7 @@ class CardPresenter:
     def open_tag(self, tag_id: str, frame: Frame | None = None) -> None:
         """Open a kept tag to change it. frame: the one it is at, when it is on the picture."""
         review = self._desk.review
-        if review is None or self._waits(lambda: self.open_tag(tag_id, frame)):
+        if review is None or self.waits(lambda: self.open_tag(tag_id, frame)):
             return
         self._frame = frame
         self.draft = draft_of(review.tag(tag_id))
@@ -104,7 +104,7 @@ class CardPresenter:
 
     def set_region(self, frame: Frame, region: Region | None) -> None:
         """The region was drawn, moved, reshaped or taken away on this frame."""
-        if self._waits(lambda: self.set_region(frame, region)):
+        if self.waits(lambda: self.set_region(frame, region)):
             return
         if self.draft is None:
             self.open_new(frame, region)
@@ -128,7 +128,7 @@ class CardPresenter:
 
         False when the card holds a tag of another frame that must be kept or dropped first.
         """
-        if self._waits(lambda: self.put(frame, fact)):
+        if self.waits(lambda: self.put(frame, fact)):
             return True
         here = self._is_at(frame)
         if self.draft is not None and not here and self.unsaved:
@@ -228,7 +228,7 @@ class CardPresenter:
         self._review_changed()
         self.events.tell("refused")
 
-    def _waits(self, do: Callable[[], object]) -> bool:
+    def waits(self, do: Callable[[], object]) -> bool:
         """True while a tag is being kept: it is done after that."""
         if self.keeping:
             self._waiting.append(do)

@@ -41,6 +41,7 @@ class RegionWork:
         canvas.region_changed.connect(self._changed)
         canvas.region_dropped.connect(lambda: self._changed(None))
         card.events.on("open", self.show)
+        card.events.on("refused", self.show)  # what was drawn meanwhile is let go
         desk.events.on("film", self.history.begin_anew)
 
     def back(self) -> str:
@@ -58,6 +59,9 @@ class RegionWork:
 
     def _drawn(self, region: Region) -> None:
         def begin(frame: Frame) -> None:
+            if self._card.waits(lambda: begin(frame)):  # no step before it is known which tag it is of
+                self._to_card()
+                return
             before = self._stand(frame)
             if self._card.draw(frame, region):
                 self.history.note(before, Stand(frame, region))
@@ -79,6 +83,8 @@ class RegionWork:
             return
 
         def change(frame: Frame) -> None:
+            if self._card.waits(lambda: change(frame)):
+                return
             before = self._stand(frame)
             self._card.set_region(frame, region)
             self.history.note(before, Stand(frame, region))
