@@ -56,3 +56,12 @@ def _told(error: OSError, path: Path) -> FilmReviewError:
         return FilmReviewError("there is no such folder", where=str(path.parent), todo="make it first")
     what = (error.strerror or str(error)).lower()
     return FilmReviewError(f"the file was not written: {what}", where=str(path), todo="what was there before is as it was")
+
+
+def free_path(path: Path) -> Path:
+    """The path, with a number before its last ending when a file is there already: "game-2.filmreview"."""
+    number, free = 2, path
+    while free.exists():
+        free = path.with_stem(f"{path.stem}-{number}")
+        number += 1
+    return free

@@ -10,6 +10,7 @@ from pathlib import Path
 from PyQt6.QtCore import QObject
 from PyQt6.QtWidgets import QFileDialog, QWidget
 
+from filmreview.aside import free_path
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.jobs import Jobs
 from filmreview.desktop.kit_colours_picking import KitPicking, picking_in, picking_on
@@ -140,7 +141,7 @@ class Opening(QObject):
         chosen, who = self._settings.chosen(), self._settings.who()
         form = SetupForm(date.today().isoformat(), chosen.level, chosen.book, observer=who)
         picking = picking_on(self._desk, film.path)
-        dialog = SetupDialog(form, adoption_names(), _free(film.path.with_suffix(ENDING)), self._window, picking)
+        dialog = SetupDialog(form, adoption_names(), free_path(film.path.with_suffix(ENDING)), self._window, picking)
         dialog.accepted.connect(lambda: self._make(film, dialog))
         dialog.rejected.connect(lambda: self._not_begun(film))
         self._desk.message(f"{film.path.name} is read; say which game it is")
@@ -242,12 +243,3 @@ def _made(path: Path, game: Game, who: str, film: Film, picking: KitPicking | No
     except BaseException:
         store.close()
         raise
-
-
-def _free(path: Path) -> Path:
-    """The path, with a number when a file is there already."""
-    number, free = 2, path
-    while free.exists():
-        free = path.with_stem(f"{path.stem}-{number}")
-        number += 1
-    return free

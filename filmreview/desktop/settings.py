@@ -13,6 +13,7 @@ from pathlib import Path
 
 from PyQt6.QtCore import QByteArray, QSettings
 
+from filmreview.aside import free_path
 from filmreview.desktop.keys_presenter import Given
 from filmreview.desktop.settings_values import NAMES, Chosen, chosen_from, kept_from, wrong_words
 
@@ -131,7 +132,7 @@ class Settings:
             return ""
         if status == QSettings.Status.AccessError:
             return f"{path.name}: the settings cannot be opened, so the defaults are taken and nothing is kept; see {path}"
-        aside = _free(path.with_name(path.name + ".wrong"))
+        aside = free_path(path.with_name(path.name + ".wrong"))
         shutil.copy2(path, aside)
         return f"{path.name}: not all settings could be read; the file is kept as {aside.name}, defaults are taken for the rest"
 
@@ -143,14 +144,6 @@ def _is_sound(path: Path) -> bool:
     except UnicodeDecodeError:
         return False
     return all(not line.strip() or line.lstrip()[0] in ";#[" or "=" in line for line in lines)
-
-
-def _free(path: Path) -> Path:
-    number, free = 2, path
-    while free.exists():
-        free = path.with_name(f"{path.name}-{number}")
-        number += 1
-    return free
 
 
 def _login() -> str:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from filmreview.aside import written_aside
+from filmreview.aside import free_path, written_aside
 from filmreview.errors import FilmReviewError, Stopped
 
 
@@ -44,3 +44,11 @@ def test_a_place_that_cannot_be_is_said(tmp_path: Path) -> None:
         write_half(tmp_path / "a" / "b.xlsx", ValueError())
     with pytest.raises(FilmReviewError, match="this is a folder"):
         write_half(tmp_path, ValueError())
+
+
+def test_a_path_that_is_taken_gets_a_number(tmp_path: Path) -> None:
+    path = tmp_path / "game.filmreview"
+    assert free_path(path) == path
+    path.touch()
+    (tmp_path / "game-2.filmreview").touch()
+    assert free_path(path) == tmp_path / "game-3.filmreview"

@@ -212,9 +212,9 @@ def test_letters_asked_for_are_of_the_review_as_it_is(qtbot: QtBot, tagged: Desk
     asked = LettersInForce(tagged, lambda _tag: None, window)
     at_once.hold = True
     asked.ask()
+    at_once.hold = False
     assert tagged.review is not None
     tagged.try_change(EditGame(replace(tagged.review.game, crew=(CrewMember("referee", "P. Quennick"),))))
-    at_once.hold = False
     at_once.let_go()
     assert [one.name for one in asked.presenter.entries()] == ["P. Quennick"]
     assert asked.dialog is not None
