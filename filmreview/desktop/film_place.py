@@ -64,6 +64,18 @@ class FilmPlace(QWidget):
         """The exact frame on the picture; None while the film plays or nothing is open."""
         return self.player.frame
 
+    def place_now(self) -> tuple[str, Moment] | None:
+        """Film and moment on the picture: exact while it stands, the frame of the player's time while it runs."""
+        film, film_id = self._desk.film, self._desk.film_id
+        if film is None or film_id is None:
+            return None
+        frame = self.frame
+        if frame is not None:
+            return film_id, frame.moment
+        last = film.moment_of(len(film.index) - 1)
+        time = max(self.player.time, film.time_of(film.moment_of(0)))
+        return film_id, last if time >= film.time_of(last) else film.moment_at(time)
+
     def go_to(self, film_id: str, moment: Moment) -> None:
         """Stand on this moment; when it is on another film, as soon as that one is on the picture."""
         if film_id == self._desk.film_id and self._desk.film is not None:

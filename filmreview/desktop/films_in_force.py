@@ -10,7 +10,7 @@ from PyQt6.QtWidgets import QWidget
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.film_place import FilmPlace
 from filmreview.desktop.films_dialog import FilmsDialog
-from filmreview.desktop.films_presenter import FilmsPresenter, Place
+from filmreview.desktop.films_presenter import FilmsPresenter
 from filmreview.desktop.opening import Opening
 
 
@@ -29,7 +29,7 @@ class FilmsInForce:
         """What happens for the deeds about films."""
         return {
             "films": self.ask,
-            "common_instant": lambda: self.presenter.note(self.place_now()),
+            "common_instant": lambda: self.presenter.note(self._film_place.place_now()),
             "same_instant": self._go_elsewhere,
         }
 
@@ -51,19 +51,8 @@ class FilmsInForce:
         self._dialog = dialog
         dialog.show()
 
-    def place_now(self) -> Place | None:
-        """Film and moment on the picture; while it plays, the frame of the time it has reached."""
-        film, film_id = self._desk.film, self._desk.film_id
-        if film is None or film_id is None:
-            return None
-        frame = self._film_place.frame
-        if frame is not None:
-            return film_id, frame.moment
-        last = film.moment_of(film.info.frames - 1)
-        return film_id, film.moment_at(min(max(Fraction(0), self._film_place.player.time), film.time_of(last)))
-
     def _go_elsewhere(self) -> None:
-        there = self.presenter.elsewhere(self.place_now())
+        there = self.presenter.elsewhere(self._film_place.place_now())
         if there is not None:
             self._wanted = there
             self._film_place.bar.film_wanted.emit(there[0])

@@ -68,18 +68,6 @@ class LedgerTabs(QTabWidget):
             "previous_stoppage": lambda: self._to_stoppage(-1),
         }
 
-    def place_now(self) -> Place | None:
-        """Film and moment on the picture: exact while it stands, the frame of the player's time while it runs."""
-        film, film_id = self._desk.film, self._desk.film_id
-        if film is None or film_id is None:
-            return None
-        frame = self._film_place.frame
-        if frame is not None:
-            return film_id, frame.moment
-        last = film.moment_of(len(film.index) - 1)
-        time = max(self._film_place.player.time, film.time_of(film.moment_of(0)))
-        return film_id, last if time >= film.time_of(last) else film.moment_at(time)
-
     def _connect(self) -> None:
         for tagged in (self.ledger, self.wear):
             tagged.jump_wanted.connect(self.tag_wanted)
@@ -87,12 +75,12 @@ class LedgerTabs(QTabWidget):
         for placed in (self.clock, self.stoppages):
             placed.jump_wanted.connect(self._film_place.go_to)
         self.clock.note_wanted.connect(self._note)
-        self.clock.moment_wanted.connect(lambda: self.clock_presenter.begin(self.place_now()))
-        self.clock.here_wanted.connect(lambda event: self.clock_presenter.move(event, self.place_now()))
+        self.clock.moment_wanted.connect(lambda: self.clock_presenter.begin(self._film_place.place_now()))
+        self.clock.here_wanted.connect(lambda event: self.clock_presenter.move(event, self._film_place.place_now()))
         self.clock.left.connect(lambda: self._film_place.canvas.setFocus(_REASON))
         self.stoppages.mark_wanted.connect(self._mark)
         self.stoppages.edge_wanted.connect(
-            lambda stoppage, end: self.stoppage_presenter.set_edge(stoppage, self.place_now(), end)
+            lambda stoppage, end: self.stoppage_presenter.set_edge(stoppage, self._film_place.place_now(), end)
         )
         self.currentChanged.connect(lambda _tab: self._tab_changed())
         self._film_place.player.time_changed.connect(lambda seconds: self.clock.show_now(self._desk.film_id, seconds))
@@ -117,10 +105,10 @@ class LedgerTabs(QTabWidget):
         self.event_keys.set_alive(self.currentWidget() is self.clock and self._desk.film is not None)
 
     def _note(self, what: str) -> None:
-        self.clock_presenter.note(what, self.place_now())
+        self.clock_presenter.note(what, self._film_place.place_now())
 
     def _note_in_words(self) -> None:
-        self.clock_presenter.begin(self.place_now())
+        self.clock_presenter.begin(self._film_place.place_now())
         self._show(self.clock, self.clock.line.line)
 
     def _say_whose(self) -> None:
@@ -128,11 +116,11 @@ class LedgerTabs(QTabWidget):
         self.clock.change_chosen()
 
     def _mark(self) -> None:
-        self.stoppage_presenter.mark(self.place_now())
+        self.stoppage_presenter.mark(self._film_place.place_now())
 
     def _ask_kind(self) -> None:
         """Of the stoppage that the picture stands in, or else of the one put down last."""
-        place = self.place_now()
+        place = self._film_place.place_now()
         here = self.stoppage_presenter.at(place) if place is not None else None
         self.setCurrentWidget(self.stoppages)
         self.stoppages.ask_kind(here.stoppage if here else self.stoppage_presenter.last)
@@ -141,14 +129,14 @@ class LedgerTabs(QTabWidget):
         """Those chosen in the list while it is open; else the one that the picture stands in."""
         if self.currentWidget() is self.stoppages:
             return self.stoppages.chosen()
-        place = self.place_now()
+        place = self._film_place.place_now()
         here = self.stoppage_presenter.at(place) if place is not None else None
         if here is None:
             self._desk.message("the picture stands in no stoppage")
         return (here.stoppage,) if here else ()
 
     def _to_stoppage(self, way: int) -> None:
-        place = self.place_now()
+        place = self._film_place.place_now()
         if place is None:
             return
         find = self.stoppage_presenter.following if way > 0 else self.stoppage_presenter.preceding
