@@ -7,8 +7,14 @@ import subprocess
 
 
 def start_screen() -> None:
-    """Without a DISPLAY start an Xvfb of our own, where there is one; elsewhere have Qt draw off the screen."""
-    if os.environ.get("DISPLAY") or os.environ.get("QT_QPA_PLATFORM"):
+    """Without a DISPLAY start an Xvfb of our own, where there is one; elsewhere have Qt draw off the screen.
+
+    Tests that run side by side need a screen each, since windows on one screen want one focus.
+    """
+    side_by_side = "PYTEST_XDIST_WORKER" in os.environ and shutil.which("Xvfb") is not None
+    if os.environ.get("QT_QPA_PLATFORM") == "offscreen":
+        return
+    if (os.environ.get("DISPLAY") or os.environ.get("QT_QPA_PLATFORM")) and not side_by_side:
         return
     if shutil.which("Xvfb") is None:
         os.environ["QT_QPA_PLATFORM"] = "offscreen"
