@@ -9,7 +9,6 @@ from PyQt6.QtWidgets import (
     QDialog,
     QGridLayout,
     QHBoxLayout,
-    QHeaderView,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
@@ -18,6 +17,7 @@ from PyQt6.QtWidgets import (
 
 from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.other_review_presenter import MINE, SAME, THEIRS, Key, OtherReviewPresenter, OtherRow
+from filmreview.desktop.plain_table import set_up_plain
 from filmreview.desktop.shapes import RULINGS, row_icon
 from filmreview.desktop.small_widgets import heading, wrapped
 
@@ -153,29 +153,8 @@ class OtherReviewDialog(QDialog):
             self.jump_wanted.emit(row.key)
 
     def _set_up_table(self) -> None:
-        table = self.table
-        table.setAccessibleName("tags of both side by side")
-        table.setHorizontalHeaderLabels(HEAD)
-        table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
-        table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QTableWidget.SelectionMode.SingleSelection)
-        table.setTabKeyNavigation(False)
-        table.setAlternatingRowColors(True)
-        table.setShowGrid(False)
-        table.setWordWrap(False)
-        rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
-        assert rows_at_left is not None, "a table has headers"
-        assert head is not None, "a table has headers"
-        rows_at_left.hide()
-        rows_at_left.setDefaultSectionSize(table.fontMetrics().height() + 8)
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        head.setHighlightSections(False)
-        head.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        for side in (MY_SIDE, THEIR_SIDE):
-            head.setSectionResizeMode(side, QHeaderView.ResizeMode.Stretch)
-        letter = table.fontMetrics().averageCharWidth()
-        for column, letters in _WIDTHS.items():
-            table.setColumnWidth(column, letters * letter)
+        self.table.setAccessibleName("tags of both side by side")
+        set_up_plain(self.table, HEAD, _WIDTHS, (MY_SIDE, THEIR_SIDE))
 
     def _lay_out(self) -> None:
         top = QHBoxLayout()

@@ -8,7 +8,6 @@ from PyQt6.QtWidgets import (
     QCheckBox,
     QGridLayout,
     QHBoxLayout,
-    QHeaderView,
     QLineEdit,
     QPushButton,
     QScrollArea,
@@ -20,6 +19,7 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.desktop.own_call_presenter import NO_CALL, OwnCallPresenter, OwnCallRow
+from filmreview.desktop.plain_table import set_up_plain
 from filmreview.desktop.shapes import row_icon
 from filmreview.desktop.short_label import ShortLabel
 from filmreview.desktop.small_widgets import Choice, wrapped
@@ -80,7 +80,7 @@ class OwnCallPlace(QWidget):
         self.take_back = QPushButton("Take it back")
         self.both = wrapped(name="both rulings")
         self._name_all()
-        self._set_up_table()
+        set_up_plain(self.table, HEAD, _WIDTHS, (CALL, BOOK), beside=16)
         self._lay_out()
         self._connect()
         self.refresh()
@@ -222,30 +222,6 @@ class OwnCallPlace(QWidget):
         self.words.setPlaceholderText("why, in words (if you like)")
         for button in (self.score, self.give, self.take_back):
             button.setAutoDefault(False)
-
-    def _set_up_table(self) -> None:
-        table = self.table
-        table.setHorizontalHeaderLabels(HEAD)
-        table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
-        table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QTableWidget.SelectionMode.SingleSelection)
-        table.setTabKeyNavigation(False)
-        table.setAlternatingRowColors(True)
-        table.setShowGrid(False)
-        table.setWordWrap(False)
-        rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
-        assert rows_at_left is not None, "a table has headers"
-        assert head is not None, "a table has headers"
-        rows_at_left.hide()
-        rows_at_left.setDefaultSectionSize(table.fontMetrics().height() + 8)
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        head.setHighlightSections(False)
-        head.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        for side in (CALL, BOOK):
-            head.setSectionResizeMode(side, QHeaderView.ResizeMode.Stretch)
-        letter = table.fontMetrics().averageCharWidth()
-        for column, letters in _WIDTHS.items():
-            table.setColumnWidth(column, letters * letter + 16)
 
     def _lay_out(self) -> None:
         top = QHBoxLayout()

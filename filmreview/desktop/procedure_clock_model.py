@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PyQt6.QtCore import QAbstractTableModel, QModelIndex, Qt
+from PyQt6.QtCore import QModelIndex, Qt
 from PyQt6.QtGui import QFont
 
 from filmreview.desktop.procedure_clock_presenter import EventRow, ProcedureClockPresenter, seconds_words
+from filmreview.desktop.row_model import RowModel
 
 COLUMNS = ("Time", "What happened", "Whose", "Since", "Dead for", "By the book", "Besides")
 TIME, WHAT, WHO, SINCE, DEAD, BOOK, MORE = range(len(COLUMNS))
@@ -13,51 +14,17 @@ _LONGER = {SINCE: "seconds since the event before", DEAD: "seconds that the ball
 """What a short head says in full."""
 
 
-class ProcedureClockModel(QAbstractTableModel):
+class ProcedureClockModel(RowModel[EventRow]):
     """One row an event, in the order of time."""
 
     def __init__(self, presenter: ProcedureClockPresenter) -> None:
-        super().__init__()
-        self._presenter = presenter
-        self._rows: tuple[EventRow, ...] = ()
-
-    def refresh(self) -> None:
-        """Take the presenter's rows; where the events are the same, what is chosen stays."""
-        rows = self._presenter.rows()
-        if [row.event for row in rows] == [row.event for row in self._rows]:
-            self._rows = rows
-            if rows:
-                self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, MORE))
-            return
-        self.beginResetModel()
-        self._rows = rows
-        self.endResetModel()
-
-    def row(self, number: int) -> EventRow:
-        """The row of that number."""
-        return self._rows[number]
-
-    def row_of(self, event: str) -> int | None:
-        """The number of an event's row."""
-        return next((number for number, row in enumerate(self._rows) if row.event == event), None)
-
-    def rowCount(self, parent: QModelIndex = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
-        """As many as there are events."""
-        return 0 if parent.isValid() else len(self._rows)
-
-    def columnCount(self, parent: QModelIndex = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
-        """As many as COLUMNS."""
-        return 0 if parent.isValid() else len(COLUMNS)
+        super().__init__(presenter.rows, lambda row: row.event, COLUMNS)
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        """The words over the columns."""
-        if role == Qt.ItemDataRole.TextAlignmentRole:
-            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
-            return COLUMNS[section]
+        """The words over the columns; under the pointer in full."""
         if role == Qt.ItemDataRole.ToolTipRole and orientation == Qt.Orientation.Horizontal:
             return _LONGER.get(section)
-        return None
+        return super().headerData(section, orientation, role)
 
     def data(self, index: QModelIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         """A cell's words; a row with a departure is bold."""

@@ -2,57 +2,21 @@
 
 from __future__ import annotations
 
-from PyQt6.QtCore import QAbstractTableModel, QModelIndex, Qt
+from PyQt6.QtCore import QModelIndex, Qt
 
+from filmreview.desktop.row_model import RowModel
 from filmreview.desktop.stoppage_presenter import PROPOSED, StoppagePresenter, StoppageRow
 
 COLUMNS = ("Starts", "Ends", "Length", "Kind", "Set", "Note")
 STARTS, ENDS, LENGTH, KIND, SET, NOTE = range(len(COLUMNS))
 
 
-class StoppageModel(QAbstractTableModel):
+class StoppageModel(RowModel[StoppageRow]):
     """One row a stoppage, in the order of time. Kind and note can be edited."""
 
     def __init__(self, presenter: StoppagePresenter) -> None:
-        super().__init__()
+        super().__init__(presenter.rows, lambda row: row.stoppage, COLUMNS)
         self._presenter = presenter
-        self._rows: tuple[StoppageRow, ...] = ()
-
-    def refresh(self) -> None:
-        """Take the presenter's rows; where the stoppages are the same, what is chosen stays."""
-        rows = self._presenter.rows()
-        if [row.stoppage for row in rows] == [row.stoppage for row in self._rows]:
-            self._rows = rows
-            if rows:
-                self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, NOTE))
-            return
-        self.beginResetModel()
-        self._rows = rows
-        self.endResetModel()
-
-    def row(self, number: int) -> StoppageRow:
-        """The row of that number."""
-        return self._rows[number]
-
-    def row_of(self, stoppage: str) -> int | None:
-        """The number of a stoppage's row."""
-        return next((number for number, row in enumerate(self._rows) if row.stoppage == stoppage), None)
-
-    def rowCount(self, parent: QModelIndex = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
-        """As many as there are stoppages."""
-        return 0 if parent.isValid() else len(self._rows)
-
-    def columnCount(self, parent: QModelIndex = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
-        """As many as COLUMNS."""
-        return 0 if parent.isValid() else len(COLUMNS)
-
-    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        """The words over the columns."""
-        if role == Qt.ItemDataRole.TextAlignmentRole:
-            return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
-            return COLUMNS[section]
-        return None
 
     def flags(self, index: QModelIndex) -> Qt.ItemFlag:
         """Kind and note can be edited."""

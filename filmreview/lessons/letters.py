@@ -7,7 +7,6 @@ nothing is lost in silence.
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -17,6 +16,8 @@ from pathlib import Path
 import reportlab
 from PIL import ImageDraw, ImageFont
 from reportlab.pdfbase.ttfonts import TTFError, TTFontFile
+
+from filmreview.sheets.right_to_left import laid
 
 _FOLDER = Path(reportlab.__file__).parent / "fonts"
 _PLAIN, _STRONG = _FOLDER / "Vera.ttf", _FOLDER / "VeraBd.ttf"
@@ -28,8 +29,6 @@ _WIDE_PLACES = (
     "C:/Windows/Fonts/segoeui.ttf",
 )
 _NOT_SEEN = ("Cf", "Cc", "Cn", "Co", "Cs", "Zl", "Zp")
-_RIGHT_TO_LEFT = "\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc"
-_TURNED = re.compile(f"[{_RIGHT_TO_LEFT}]+(?:[ ,.-]+[{_RIGHT_TO_LEFT}]+)*")
 LINE = 1.3
 """Height of a line, in sizes of the type."""
 
@@ -68,7 +67,7 @@ def draw_line(
 ) -> None:
     """Draw a line of `wrapped`. at: left and top of it."""
     x, y = at
-    for run, place in _runs(_laid(line), type_):
+    for run, place in _runs(laid(line), type_):
         font = _font(place, type_.size)
         drawing.text((x, y + type_.size), run, fill=shade, font=font, anchor="ls")
         x += font.getlength(run)
@@ -94,21 +93,6 @@ def _shown(text: str) -> str:
 def _has(letter: str) -> bool:
     seen = unicodedata.category(letter) not in _NOT_SEEN
     return seen and (ord(letter) in _letters(_PLAIN) & _letters(_STRONG) or ord(letter) in _wide()[1])
-
-
-def _laid(line: str) -> str:
-    """Words written from right to left in the order in which they are drawn; what belongs to a letter stays on it."""
-    return _TURNED.sub(lambda found: "".join(reversed(_with_marks(found[0]))), line)
-
-
-def _with_marks(word: str) -> list[str]:
-    parts: list[str] = []
-    for letter in word:
-        if parts and unicodedata.combining(letter):
-            parts[-1] += letter
-        else:
-            parts.append(letter)
-    return parts
 
 
 def _runs(line: str, type_: Type) -> Iterator[tuple[str, Path]]:

@@ -7,7 +7,6 @@ wide typeface of the machine where there is one; what is then still lacking, and
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Iterator
 from functools import cache
@@ -18,6 +17,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from filmreview.sheets.inert import inert
+from filmreview.sheets.right_to_left import laid
 
 BODY, STRONG, _WIDE = "Vera", "VeraBd", "Wide"
 _WIDE_PLACES = (
@@ -28,8 +28,6 @@ _WIDE_PLACES = (
     "C:/Windows/Fonts/segoeui.ttf",
 )
 _NOT_SEEN = ("Cf", "Cc", "Cn", "Co", "Zl", "Zp")
-_RIGHT_TO_LEFT = "\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc"
-_TURNED = re.compile(f"[{_RIGHT_TO_LEFT}]+(?:[ ,.-]+[{_RIGHT_TO_LEFT}]+)*")
 _MOST = 4000  # characters of a text on paper: a page or so
 _MOST_IN_CELL = 700  # characters: a table row must fit on a page
 _CUT = " ... (cut here; the workbook holds the whole text)"
@@ -39,7 +37,7 @@ def markup(text: str, most: int = _MOST) -> str:
     """The text for a paragraph: harmless, escaped, line ends kept, each letter in a typeface that has it; cut after `most`
     characters, and the cut is said."""
     text = text if len(text) <= most else text[:most] + _CUT
-    return "".join(_run(run, wide) for run, wide in _runs(_turned(inert(text)))).replace("\n", "<br/>")
+    return "".join(_run(run, wide) for run, wide in _runs(laid(inert(text)))).replace("\n", "<br/>")
 
 
 def cell_markup(text: str) -> str:
@@ -68,21 +66,6 @@ def _runs(text: str) -> Iterator[tuple[str, bool]]:
         run, was_wide = run + letter, wide
     if run:
         yield run, was_wide
-
-
-def _turned(text: str) -> str:
-    """Words written from right to left in the order in which they are put on paper; what belongs to a letter stays on it."""
-    return _TURNED.sub(lambda found: "".join(reversed(_with_marks(found[0]))), text)
-
-
-def _with_marks(word: str) -> list[str]:
-    parts: list[str] = []
-    for letter in word:
-        if parts and unicodedata.combining(letter):
-            parts[-1] += letter
-        else:
-            parts.append(letter)
-    return parts
 
 
 @cache
