@@ -78,7 +78,9 @@ def check_faces(lesson: Lesson, answer: str = OPEN) -> None:
             raise FilmReviewError("nobody has answered for the faces on this stretch yet", where=where, todo=todo)
         if choice == BLURRED and not one.blurs:
             raise FilmReviewError(
-                "the faces are to be blurred, but no blur is listed here", where=where, todo="put them on the list at the desk"
+                "the faces are to be blurred, but no blur is listed here",
+                where=where,
+                todo="put them on the list: filmreview lesson faces REVIEW --blur T=BOX, or at the desk",
             )
 
 

@@ -33,6 +33,10 @@ class Keyed:
     consequence: str
     reference: str = ""
 
+    def is_said_by(self, ruling: str, consequence: str) -> bool:
+        """Whether a call is what the book says. What the film cannot tell has no consequence that could be called wrong."""
+        return ruling == self.ruling and (ruling == "cannot be told" or consequence == self.consequence)
+
 
 @dataclass(frozen=True)
 class LessonKey:

@@ -61,9 +61,13 @@ function reveal(part, call) {
   const yours = part.querySelector(".yours");
   yours.textContent = `${told(part, "ruling", call.ruling)}; consequence: ${told(part, "consequence", call.consequence)}`;
   part.querySelector(".same").textContent = call.ruling === part.dataset.ruling
-    ? (call.consequence === part.dataset.consequence ? "Both as the book says." : "The ruling as the book says, the consequence not.")
+    ? (follows(part, call) ? "Both as the book says." : "The ruling as the book says, the consequence not.")
     : "Not as the book says.";
   part.querySelector(".answer").hidden = false;
+}
+
+function follows(part, call) {  // what the film cannot tell has no consequence that could be called wrong
+  return part.dataset.ruling === "cannot be told" || call.consequence === part.dataset.consequence;
 }
 
 function next(part) {
@@ -124,7 +128,7 @@ function sumUp() {
     body.append(row);
     if (call && call.ruling === part.dataset.ruling) {
       rulings += 1;
-      both += call.consequence === part.dataset.consequence ? 1 : 0;
+      both += follows(part, call) ? 1 : 0;
     }
   }
   document.querySelector("#sum").textContent =

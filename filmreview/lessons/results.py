@@ -77,7 +77,7 @@ def _counted(question: Keyed, results: Sequence[Result]) -> Counted:
         {one: rulings[one] for one in RULING_CHOICES if rulings[one]},
         {one: consequences[one] for one in CONSEQUENCE_CHOICES if consequences[one]},
         share_of(rulings[question.ruling], len(calls)),
-        share_of(both[question.ruling, question.consequence], len(calls)),
+        share_of(sum(question.is_said_by(*call) * many for call, many in both.items()), len(calls)),
         len(calls),
         _chance_of_two(both.values(), len(calls)),
     )
@@ -95,7 +95,8 @@ def _right(one: Counted) -> float:
 def _person(result: Result, key: LessonKey) -> Person:
     answered = [(one, result.calls[one.id]) for one in key.questions if one.id in result.calls]
     ruled = [(one, call) for one, call in answered if call.ruling == one.ruling]
-    return Person(result.who, len(answered), len(ruled), sum(call.consequence == one.consequence for one, call in ruled))
+    both = sum(one.is_said_by(call.ruling, call.consequence) for one, call in ruled)
+    return Person(result.who, len(answered), len(ruled), both)
 
 
 def _to_json(one: Counted) -> dict[str, Any]:

@@ -125,7 +125,8 @@ def outcome_of(call: OwnCall, ruling: Ruling) -> str:
     """How an own call compares with the book's ruling: one of OUTCOMES."""
     if call.ruling != ruling.ruling:
         return OPEN if ruling.ruling == OPEN else DIFFERED
-    return AGREED if call.consequence in ("", ruling.consequence) else CONSEQUENCE
+    told = ruling.ruling != OPEN  # what the film cannot tell has no consequence that could be called wrong
+    return CONSEQUENCE if told and call.consequence not in ("", ruling.consequence) else AGREED
 
 
 def _called(one: Finding, call: OwnCall) -> Called:

@@ -204,7 +204,7 @@ def _placed(sheet_of: HandOver, line: Line) -> _Placed:
     except Stopped:
         raise
     except FilmReviewError as error:
-        return _Placed(f"no picture: {error}", None)
+        return _Placed(words.no_picture(error), None)
 
 
 def _put_picture(sheet: Worksheet, cell: Cell, picture: Marked) -> None:

@@ -222,7 +222,7 @@ def _picture(sheet_of: HandOver, line: Line) -> Flowable:
     except Stopped:
         raise
     except FilmReviewError as error:
-        return Paragraph(markup(f"no picture: {error}"), looks.FAINTER)
+        return Paragraph(markup(words.no_picture(error)), looks.FAINTER)
     scale = min(_PICTURE_HIGH / picture.height, looks.ACROSS / picture.width)
     return looks.Picture(picture.jpeg, picture.width * scale, picture.height * scale)
 

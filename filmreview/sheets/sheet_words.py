@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from filmreview.colour.value import Colour
+from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Amount, Fact, Origin
 from filmreview.facts.keys import KEYS
 from filmreview.review.model import Team
@@ -115,3 +116,8 @@ def picture_words(time: str, film: str) -> str:
 def whose_words(team: str, player: str | None) -> str:
     """The school and the number: "Ovvermire 14"."""
     return f"{team} {player}" if player is not None else f"{team}, {NO_NUMBER}"
+
+
+def no_picture(error: FilmReviewError) -> str:
+    """Why a finding has no picture; without the place of the film, which is nobody's business who reads the sheet."""
+    return f"no picture: {error.what}"

@@ -185,7 +185,7 @@ def _picture(sheet_of: HandOver, line: Line) -> str:
     except Stopped:
         raise
     except FilmReviewError as error:
-        return f"<p>{text(f'no picture: {error}')}</p>"
+        return f"<p>{text(words.no_picture(error))}</p>"
     data = base64.b64encode(picture.jpeg).decode()
     size = f'width="{picture.width}" height="{picture.height}"'
     return f'<img alt="{text(words.picture_words(line.time, line.film.name))}" {size} src="data:image/jpeg;base64,{data}">'

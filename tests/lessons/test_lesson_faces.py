@@ -91,7 +91,7 @@ def test_an_answer_is_kept_and_holds_for_its_stretch_alone(store: Store, choice:
 
 def test_blurred_needs_a_list(store: Store) -> None:
     answer(store, BLURRED)
-    with pytest.raises(FilmReviewError, match="no blur is listed here; put them on the list at the desk"):
+    with pytest.raises(FilmReviewError, match="no blur is listed here; put them on the list: filmreview lesson faces"):
         check_faces(lesson_on(store))
     store.apply(Together((a_blur(store, 0, 3),), "a face"))
     check_faces(lesson_on(store))

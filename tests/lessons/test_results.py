@@ -9,7 +9,7 @@ import openpyxl
 import pytest
 
 from filmreview.errors import FilmReviewError
-from filmreview.lessons.lesson_key import key_of_lesson, key_text, read_key
+from filmreview.lessons.lesson_key import Keyed, key_of_lesson, key_text, read_key
 from filmreview.lessons.results import count_room, room_to_json
 from filmreview.lessons.results_reading import Call, Result, read_result, read_results
 from filmreview.lessons.results_table import write_table
@@ -57,6 +57,14 @@ def test_the_hardest_question_comes_first(tmp_path: Path) -> None:
     assert [(one.name, one.answered, one.as_ruled, one.as_book) for one in room.people] == [
         ("Idrun Mosswell", 4, 4, 4), ("R. Quillander", 4, 4, 3), ("c", 4, 3, 2), ("U. Thornvex", 1, 0, 0),
     ]  # fmt: skip
+
+
+def test_what_the_film_cannot_tell_has_no_consequence_that_is_wrong() -> None:
+    open_one = Keyed("t7", 1, "Home 44, undershirt", "cannot be told", "none")
+    assert [open_one.is_said_by("cannot be told", follows) for follows in ("none", "cannot be told", "leave")] == [True] * 3
+    assert not open_one.is_said_by("legal", "none")
+    told = Keyed("t8", 2, "Home 44, undershirt", "illegal", "leave")
+    assert [told.is_said_by("illegal", follows) for follows in ("leave", "none")] == [True, False]
 
 
 def test_how_split_the_room_is_follows_simpson() -> None:
