@@ -64,6 +64,18 @@ def test_from_film_to_sheet_and_back(
         stand(qtbot, window)
     assert place.frame.number == number - 1
 
+    # a stoppage from here on; from the start of the film to it
+    press(qtbot, Qt.Key.Key_F5)
+    for _ in range(3):
+        press(qtbot, Qt.Key.Key_Right)
+        stand(qtbot, window)
+    press(qtbot, Qt.Key.Key_F5)
+    qtbot.waitUntil(lambda: len(window.desk.review.stoppages) == 1, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_Home)
+    qtbot.waitUntil(lambda: place.frame is not None and place.frame.number == 0, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_F3)
+    qtbot.waitUntil(lambda: place.frame is not None and place.frame.number == number - 1, timeout=WAIT)
+
     # draw, type, keep
     tag_by_hand(qtbot, window, "v14 arm sleeve orange")
     (tag,) = window.desk.review.tags
@@ -93,6 +105,16 @@ def test_from_film_to_sheet_and_back(
         settle(qtbot, window)
         assert cells(window, CREW) == crew
 
+    # from elsewhere to the tag by the wear board
+    press(qtbot, Qt.Key.Key_1, CONTROL)
+    press(qtbot, Qt.Key.Key_Home)
+    qtbot.waitUntil(lambda: place.frame is not None and place.frame.number == 0, timeout=WAIT)
+    press(qtbot, Qt.Key.Key_5, CONTROL)
+    qtbot.waitUntil(lambda: window.below.wear.model.rowCount() == 3, timeout=WAIT)  # a line a team, and the player's
+    for key in (Qt.Key.Key_Home, Qt.Key.Key_Down, Qt.Key.Key_Down, Qt.Key.Key_Return):
+        press(qtbot, key)
+    qtbot.waitUntil(lambda: place.frame is not None and place.frame.moment == tag.moment, timeout=WAIT)
+
     # sheet
     sheet = tmp_path / "sheet.xlsx"
     monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_given: (str(sheet), ""))
@@ -110,6 +132,7 @@ def test_from_film_to_sheet_and_back(
     stand(qtbot, again)
     settle(qtbot, again)
     assert (cells(again, RULING), cells(again, CREW)) == (["illegal"], ["late"])
+    assert len(again.desk.review.stoppages) == 1
     press(qtbot, Qt.Key.Key_Z, CONTROL)
     settle(qtbot, again)
     assert cells(again, CREW) == ["not marked"]
