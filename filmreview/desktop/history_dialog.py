@@ -18,6 +18,7 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.desktop.history_presenter import HistoryPresenter, HistoryRow
+from filmreview.desktop.plain_table import read_only
 from filmreview.desktop.small_widgets import wrapped
 
 COLUMNS = ("When", "Who", "What", "State")
@@ -132,19 +133,8 @@ class HistoryDialog(QDialog):
         table = _Table()
         table.setAccessibleName("history of the review, the newest step first")
         table.setModel(self._model)
-        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        table.setAlternatingRowColors(True)
-        table.setShowGrid(False)
-        table.setWordWrap(False)
-        table.setTabKeyNavigation(False)
-        rows, head = table.verticalHeader(), table.horizontalHeader()
-        assert rows is not None, "a table has headers"
-        assert head is not None, "a table has headers"
-        rows.hide()
-        rows.setDefaultSectionSize(table.fontMetrics().height() + 6)
-        head.setHighlightSections(False)
+        head = read_only(table, 6)
         letter = table.fontMetrics().averageCharWidth()
         for column, letters in ((WHEN, 24), (WHO, 16), (STATE, 34)):
             table.setColumnWidth(column, letters * letter + 12)

@@ -5,7 +5,24 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 
 from PyQt6.QtCore import Qt
-from PyQt6.QtWidgets import QHeaderView, QTableWidget
+from PyQt6.QtWidgets import QHeaderView, QTableView, QTableWidget
+
+
+def read_only(table: QTableView, between: int) -> QHeaderView:
+    """Rows chosen whole, nothing edited, Tab leaves the table. between: pixels a row is higher than its letters."""
+    table.setSelectionBehavior(QTableView.SelectionBehavior.SelectRows)
+    table.setEditTriggers(QTableView.EditTrigger.NoEditTriggers)
+    table.setAlternatingRowColors(True)
+    table.setShowGrid(False)
+    table.setWordWrap(False)
+    table.setTabKeyNavigation(False)
+    rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
+    assert rows_at_left is not None, "a table has headers"
+    assert head is not None, "a table has headers"
+    rows_at_left.hide()
+    rows_at_left.setDefaultSectionSize(table.fontMetrics().height() + between)
+    head.setHighlightSections(False)
+    return head
 
 
 def set_up_plain(
@@ -14,20 +31,9 @@ def set_up_plain(
     """Rows chosen whole, one at a time; Tab leaves the table. letters: the width of a column in letters, with `beside` pixels
     more; stretched: the columns that share what is left."""
     table.setHorizontalHeaderLabels(list(head_words))
-    table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
-    table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
     table.setSelectionMode(QTableWidget.SelectionMode.SingleSelection)
-    table.setTabKeyNavigation(False)
-    table.setAlternatingRowColors(True)
-    table.setShowGrid(False)
-    table.setWordWrap(False)
-    rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
-    assert rows_at_left is not None, "a table has headers"
-    assert head is not None, "a table has headers"
-    rows_at_left.hide()
-    rows_at_left.setDefaultSectionSize(table.fontMetrics().height() + 8)
+    head = read_only(table, 8)
     head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-    head.setHighlightSections(False)
     head.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
     for column in stretched:
         head.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)

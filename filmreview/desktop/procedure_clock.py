@@ -7,7 +7,6 @@ from fractions import Fraction
 from PyQt6.QtCore import Qt, pyqtSignal
 from PyQt6.QtGui import QKeyEvent, QKeySequence
 from PyQt6.QtWidgets import (
-    QAbstractItemView,
     QHBoxLayout,
     QHeaderView,
     QLabel,
@@ -20,6 +19,7 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
+from filmreview.desktop.plain_table import read_only
 from filmreview.desktop.procedure_clock_line import EventLine
 from filmreview.desktop.procedure_clock_model import MORE, ProcedureClockModel
 from filmreview.desktop.procedure_clock_presenter import DepartureRow, ProcedureClockPresenter
@@ -128,18 +128,7 @@ class ProcedureClock(QWidget):
         table = _Table()
         table.setAccessibleName("procedure clock: events")
         table.setModel(self.model)
-        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        table.setAlternatingRowColors(True)
-        table.setShowGrid(False)
-        table.setWordWrap(False)
-        table.setTabKeyNavigation(False)
-        rows, head = table.verticalHeader(), table.horizontalHeader()
-        assert rows is not None, "a table has headers"
-        assert head is not None, "a table has headers"
-        rows.hide()
-        rows.setDefaultSectionSize(table.fontMetrics().height() + 6)
-        head.setHighlightSections(False)
+        read_only(table, 6)
         return table
 
     def _made_book(self) -> QListWidget:
