@@ -19,6 +19,8 @@ from filmreview.progress import Progress, silent
 from filmreview.sheets.inert import one_line
 
 _KEPT_BYTES = 2**20  # no frame is looked at
+_Told = tuple[Fraction, Fraction, tuple[str, ...]]
+"""When a text begins and is over, seconds, and its lines."""
 
 
 def write_captions(pieces: Sequence[Piece], path: Path, version: str, progress: Progress = silent) -> None:
@@ -40,15 +42,24 @@ def write_captions(pieces: Sequence[Piece], path: Path, version: str, progress: 
 
 def captions_of(plans: Sequence[Plan]) -> str:
     """The whole file for clips that follow each other."""
-    start, cues = Fraction(0), []
-    for plan in plans:
-        cues += [_cue(start + at, start + end, lines) for at, end, lines in _said(plan)]
-        start += plan.seconds
+    cues = [_cue(*said) for said in _joined(plans)]
     numbered = [f"{number}\n{cue}" for number, cue in enumerate(cues, start=1)]
     return "\n\n".join(["WEBVTT", *numbered]) + "\n"
 
 
-def _said(plan: Plan) -> Iterator[tuple[Fraction, Fraction, tuple[str, ...]]]:
+def _joined(plans: Sequence[Plan]) -> list[_Told]:
+    """What all say, seconds from the start of the first; a card that stays on from one look to the next is said once."""
+    start, told = Fraction(0), list[_Told]()
+    for plan in plans:
+        for at, end, lines in _said(plan):
+            stays = bool(told) and told[-1][1:] == (start + at, lines)
+            first = told.pop()[0] if stays else start + at
+            told.append((first, start + end, lines))
+        start += plan.seconds
+    return told
+
+
+def _said(plan: Plan) -> Iterator[_Told]:
     """When each text begins and is over, seconds from the clip's start, and its lines."""
     for look in Look:
         first, last = plan.first_of(look), plan.end_of(look)

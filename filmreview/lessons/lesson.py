@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import filmreview
-from filmreview.cautions import ALL, MINORS, SAFETY, STUDY_AID
+from filmreview.cautions import ALL, MINORS
 from filmreview.errors import FilmReviewError
 from filmreview.lessons.plan import Ask, AskSituation, AskTag, LessonPlan, Settings
 from filmreview.lessons.question import Question, key_of
@@ -20,9 +20,6 @@ from filmreview.lessons.situations_asked import question_of_situation, situation
 from filmreview.review.model import Review
 from filmreview.review.own_calls import check_all_shown
 from filmreview.review.ruled import Findings
-
-END_WORDS = f"{STUDY_AID} {SAFETY}"
-"""What the end card says when the plan gives no other words."""
 
 
 @dataclass(frozen=True)
@@ -46,12 +43,12 @@ class Lesson:
 
     @property
     def end(self) -> str:
-        """The words of the end card."""
-        return self.plan.end or END_WORDS
+        """The words of the end card: those of the plan, or the cautions."""
+        return self.plan.end or " ".join(self.cautions)
 
     @property
     def cautions(self) -> tuple[str, ...]:
-        """For every sheet and page; the one on minors only where film is shown."""
+        """For every sheet, page and end card; the one on minors only where film is shown."""
         return ALL if any(one.place for one in self.questions) else tuple(one for one in ALL if one != MINORS)
 
 

@@ -79,11 +79,11 @@ def _clip(lesson: Lesson, question: Question, number: int, films: Mapping[str, P
 
 
 def _said(lesson: Lesson, question: Question, number: int) -> Said:
-    """A question without film: told on cards, for as long as others are held."""
+    """A question without film: told on cards, for as long as others are held, with its number as others have it."""
     settings = lesson.plan.settings
-    asked = (question.asked, question.setting, *question.told)
+    asked = (f"{number}. {question.asked}", question.setting, *question.told)
     ruling = ruling_lines(question.answer)
-    answer = (f"{ruling[0]}: {question.who}, {question.item}", *ruling[1:])
+    answer = (f"{number}. {ruling[0]}: {question.who}, {question.item}", *ruling[1:])
     return Said(
         name=_name(question, number),
         question=Card(tuple(one_line(line) for line in asked), settings.hold),

@@ -11,6 +11,7 @@ import pytest
 import webvtt
 from pypdf import PdfReader
 
+from filmreview.cautions import MINORS, SAFETY, STUDY_AID
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.lessons import lesson_folder
 from filmreview.lessons.lesson import Lesson, first_plan, lesson_of
@@ -77,6 +78,27 @@ def test_captions_questions_and_answers_stay_apart(tmp_path: Path) -> None:
     assert "3-5-3" not in text
     answers = " ".join(page.extract_text() for page in PdfReader(tmp_path / "lesson" / "answers.pdf").pages)
     assert "3-5-3" in answers
+
+
+def test_the_films_say_each_card_once_with_number_and_the_cautions(tmp_path: Path) -> None:
+    lesson = made(tmp_path, replace(QUICK, page=False), situation=True)
+    write_lesson_folder(lesson, tmp_path / "lesson")
+    places = (tmp_path / "lesson" / f"{name}.vtt" for name in ("questions", "answers"))
+    asked, answered = ([cue.text for cue in webvtt.read(place)] for place in places)
+    assert [text.partition(" ")[0] for text in asked[1:-1]] == [f"{number}." for number in range(1, 7)]
+    assert answered[-3].startswith("6. Home 5, arm sleeve: what is your ruling")
+    assert answered[-2].startswith("6. Legal: Home 5, arm sleeve")
+    assert len(answered) == len(set(answered)), "the cautions stay on in two looks and are said once"
+    for said in (asked, answered):
+        assert said[-1] == "Cautions\n" + " ".join((STUDY_AID, SAFETY, MINORS))
+
+
+def test_the_end_card_speaks_of_minors_only_where_film_is_shown(tmp_path: Path) -> None:
+    lesson = made(tmp_path, situation=True)
+    assert lesson.end.endswith(MINORS)
+    told = replace(lesson, questions=tuple(one for one in lesson.questions if one.place is None))
+    assert told.end == f"{STUDY_AID} {SAFETY}"
+    assert replace(lesson, plan=replace(lesson.plan, end="Ask your assigner.")).end == "Ask your assigner."
 
 
 def all_of(path: Path) -> str:
