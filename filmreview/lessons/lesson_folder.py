@@ -14,6 +14,7 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
+from filmreview.aside import aside_prefix, left_aside
 from filmreview.errors import FilmReviewError
 from filmreview.lessons.answers_paper import write_answers_paper
 from filmreview.lessons.answers_workbook import write_answers_workbook
@@ -26,6 +27,7 @@ from filmreview.lessons.question_paper import write_question_paper
 from filmreview.progress import Progress, silent
 
 PAGE = "lesson.html"
+_BEFORE = ".before"  # in the folder aside: what stood in its places
 _FILMS, _CLIPS = 0.65, 0.95  # shares of the work done after the films, and after the clips of the page
 
 
@@ -97,7 +99,8 @@ def _aside(folder: Path) -> Iterator[Path]:
         if folder.exists() and not folder.is_dir():
             raise FilmReviewError("this is a file", where=str(folder), todo="give the name of a folder")
         folder.mkdir(parents=True, exist_ok=True)
-        aside = Path(tempfile.mkdtemp(prefix=".lesson-", dir=folder))
+        _take_away_left(folder)
+        aside = Path(tempfile.mkdtemp(prefix=aside_prefix("lesson"), dir=folder))
     except OSError as error:
         _take_away(made)
         raise _told(error, folder) from error
@@ -108,6 +111,13 @@ def _aside(folder: Path) -> Iterator[Path]:
     finally:
         shutil.rmtree(aside, ignore_errors=True)
         _take_away(made)
+
+
+def _take_away_left(folder: Path) -> None:
+    """Take away what the making of a lesson left there when it was killed; one that holds what stood there before stays."""
+    for left in left_aside(folder):
+        if left.is_dir() and not (left / _BEFORE).exists():
+            shutil.rmtree(left, ignore_errors=True)
 
 
 def _take_away(made: list[Path]) -> None:
@@ -136,7 +146,7 @@ def _take_place(aside: Path, folder: Path, names: tuple[str, ...]) -> None:
 
 def _place(aside: Path, folder: Path, name: str, back: ExitStack) -> None:
     """Give one file its place. back: learns how to put back what was there."""
-    place, before = folder / name, aside / ".before" / name
+    place, before = folder / name, aside / _BEFORE / name
     if place.is_dir():
         raise FilmReviewError("this is a folder", where=str(place), todo="move it away, or write the lesson elsewhere")
     if not place.parent.exists():

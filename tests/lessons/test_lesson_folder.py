@@ -1,6 +1,10 @@
 """A lesson written to a folder: whole, as planned, or nothing; and what an earlier one left is taken away."""
 
 import json
+import os
+import subprocess
+import sys
+import time
 import zipfile
 from collections.abc import Callable
 from dataclasses import replace
@@ -11,6 +15,7 @@ import pytest
 import webvtt
 from pypdf import PdfReader
 
+from filmreview.aside import LEFT_SECONDS, aside_prefix
 from filmreview.cautions import MINORS, SAFETY, STUDY_AID
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.lessons import lesson_folder
@@ -184,6 +189,21 @@ def test_a_stop_leaves_an_earlier_lesson_as_it_was(tmp_path: Path) -> None:
     with pytest.raises(Stopped):
         write_lesson_folder(lesson, folder, stop)
     assert {path: path.read_bytes() for path in folder.iterdir()} == before
+
+
+def test_what_a_killed_making_left_goes_unless_it_holds_what_stood_there(tmp_path: Path) -> None:
+    ended = subprocess.run([sys.executable, "-c", "import os; print(os.getpid())"], capture_output=True, text=True, check=True)
+    folder, mine = tmp_path / "lesson", f"-{os.getpid()}-"
+    begun = aside_prefix("lesson").replace(mine, f"-{int(ended.stdout)}-")
+    left, before = folder / f"{begun}aaaaaaaa", folder / f"{begun}bbbbbbbb"
+    (left / "clips").mkdir(parents=True)
+    (before / ".before").mkdir(parents=True)
+    then = time.time() - LEFT_SECONDS - 60
+    for one in (left / "clips", left, before / ".before", before):
+        os.utime(one, (then, then))
+    write_lesson_folder(made(tmp_path, replace(QUICK, page=False, versions=("question",))), folder)
+    assert not left.exists()
+    assert (before / ".before").is_dir()
 
 
 def test_progress_rises_to_the_end(tmp_path: Path) -> None:
