@@ -74,7 +74,7 @@ def _is_left(path: Path, process: int) -> bool:
     kind = path.lstat().st_mode
     if not (stat.S_ISREG(kind) or stat.S_ISDIR(kind)) or _runs(process):
         return False
-    inside = path.rglob("*") if stat.S_ISDIR(kind) else ()
+    inside = list(path.rglob("*")) if stat.S_ISDIR(kind) else []
     return time.time() - max(one.lstat().st_mtime for one in (path, *inside)) > LEFT_SECONDS
 
 
