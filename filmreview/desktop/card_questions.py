@@ -18,6 +18,8 @@ MOST = 3
 LETTERS = 20
 """A choice with more letters than this on its buttons is a list: the card is narrow."""
 CHOOSE = "choose"
+EXAMPLES = {"in": "2.5 +- 0.3", "sq in": "2.2 +- 0.4", "pieces": "2"}
+"""What an amount may look like, by its unit."""
 WAITING = "The ruling waits for this"
 
 
@@ -93,7 +95,7 @@ class CardQuestions(QWidget):
         line = QLineEdit()
         line.setAccessibleName(question_words(key.name))
         line.setMaximumWidth(line.fontMetrics().averageCharWidth() * 14)
-        line.setPlaceholderText("2.5 +- 0.3" if key.kind is Kind.AMOUNT else "")
+        line.setPlaceholderText(EXAMPLES.get(key.unit, ""))
         line.editingFinished.connect(lambda: self._answer(key, line.text()))
         return [line]
 

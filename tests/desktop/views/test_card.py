@@ -12,7 +12,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ruling_words import question_words
 from filmreview.desktop.small_widgets import Choice
 from filmreview.facts.fact import Fact, Origin, Value
-from filmreview.facts.keys import KEYS, Kind
+from filmreview.facts.keys import KEYS, Key, Kind, parse_value
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
 from filmreview.review.line import parse_line
@@ -102,6 +102,14 @@ def test_a_question_is_asked_and_its_answer_decides(qtbot: QtBot, opened: Card, 
     assert opened.ruling.word.text() == "Illegal"
     (told,) = [one for one in parse_line(opened.line.line.text()).facts if one.key == fact]
     assert told.value == (answer == "yes")
+
+
+@pytest.mark.parametrize("key", [key for key in KEYS.values() if key.kind is Kind.AMOUNT], ids=lambda key: key.name)
+def test_the_example_of_an_amount_is_one_that_can_be_typed(opened: Card, key: Key) -> None:
+    (line,) = opened.questions._answers(key, Need(key.name, "", {}, {}, False))
+    amount = parse_value(key.name, line.placeholderText())
+    counted = float(amount.value).is_integer() and not amount.plus_minus
+    assert counted == (key.unit == "pieces"), "pieces are counted, lengths and areas are not"
 
 
 def test_what_is_missing_is_said_and_enter_does_not_keep(qtbot: QtBot, opened: Card, desk: Desk) -> None:
