@@ -12,7 +12,7 @@ from filmreview.desktop.compare_place import chosen_tag
 from filmreview.desktop.film_place import NO_FILM
 from filmreview.desktop.help_dialogs import AboutDialog
 from filmreview.desktop.lesson_making import LessonMaking
-from filmreview.desktop.setup_throwing import ask_before_closing
+from filmreview.desktop.setup_throwing import ask_unless_kept
 from filmreview.desktop.sheet_making import SheetMaking
 from filmreview.film.film import Film
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:  # the window makes its deeds; they only need its type
     from filmreview.desktop.window import DeskWindow
 
 ZOOM_STEP = 1.25
+CARD_HOLDS = "Close without what the card holds? It is not kept as a tag."
 
 
 class Deeds:
@@ -154,18 +155,29 @@ class Deeds:
     def _close_review(self) -> None:
         self._unless_unsaved(self._window.opening.close_review)
 
-    def quit(self) -> None:
-        """Quit, once it is meant that what the card holds goes."""
+    @property
+    def unsaved_words(self) -> str:
+        """One question before the window closes while the card or an own call holds what is not kept; "" for none."""
         card = self._window.card_presenter
-        ask_before_closing(self._window, card.unsaved and not card.keeping, self._window.close)
+        on_card = card.unsaved and not card.keeping
+        return CARD_HOLDS if on_card else self._window.people.own_calls.unsaved_words()
+
+    def quit(self) -> None:
+        """Quit, once it is meant that what is typed and not kept goes."""
+        ask_unless_kept(self._window, self.unsaved_words, self._window.close)
 
     def _unless_unsaved(self, do: Callable[[], object]) -> None:
-        """Do what lets this review go, unless that would lose what is written on the card; a letter being typed is kept."""
+        """Do what lets this review go, unless that would lose what is written on the card; own calls typed are asked about, and
+        a letter being typed is kept."""
         if self._window.card_presenter.unsaved:
             self._ask_to_keep_or_drop()
             return
-        self._window.people.letters.close()
-        do()
+
+        def let_go() -> None:
+            self._window.people.letters.close()
+            do()
+
+        ask_unless_kept(self._window, self._window.people.own_calls.unsaved_words(), let_go)
 
     def _ask_to_keep_or_drop(self) -> None:
         self._window.desk.message("keep or drop what is on the card first: Enter or Esc")

@@ -57,6 +57,10 @@ class OwnCallsInForce:
         if score is not None:
             ScoreDialog(score, self._window).open()
 
+    def unsaved_words(self) -> str:
+        """One question before the review is let go, "" when every call typed is given."""
+        return self.presenter.not_given_words(self.place.not_given())
+
     def refresh(self) -> None:
         """The review or its findings changed."""
         place = self._tabs.indexOf(self.place)

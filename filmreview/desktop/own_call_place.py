@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from PyQt6.QtCore import QEvent, Qt, pyqtSignal
 from PyQt6.QtGui import QIcon, QKeyEvent
 from PyQt6.QtWidgets import (
@@ -64,6 +66,7 @@ class OwnCallPlace(QWidget):
         super().__init__()
         self._presenter = presenter
         self._rows: tuple[OwnCallRow, ...] = ()
+        self._of: Path | None = None
         self._shown = ""
         self._loaded = BLANK
         self._typed: dict[str, Written] = {}
@@ -88,6 +91,8 @@ class OwnCallPlace(QWidget):
     def refresh(self, anew: bool = False) -> None:
         """The review or its findings changed: the row chosen stays, and so does what is being written. anew: fill every row."""
         chosen, before = self.chosen(), () if anew else self._rows
+        if self._presenter.review_path != self._of:  # its tags have the same ids
+            self._of, self._shown, self._typed = self._presenter.review_path, "", {}
         self._rows = self._presenter.rows()
         self.table.blockSignals(True)  # the choice is set again below
         self.table.setRowCount(len(self._rows))
@@ -112,6 +117,11 @@ class OwnCallPlace(QWidget):
         if row >= 0 and row != self.table.currentRow():
             self.table.setCurrentCell(row, TIME)
         self._show_chosen()
+
+    def not_given(self) -> tuple[str, ...]:
+        """The ids of the tags on which a call is typed and not given."""
+        self.refresh()
+        return tuple(self._not_given())
 
     def take_keys(self, tag: str = "") -> None:
         """Be ready for the call on this tag, or on the next one that waits."""
@@ -181,11 +191,16 @@ class OwnCallPlace(QWidget):
         self.words.setText(written[2])
 
     def _put_aside(self) -> None:
-        """A call typed and not given is there again when its row is chosen again; those of tags that are gone are forgotten."""
+        """A call typed and not given is there again when its row is chosen again."""
+        self._typed = self._not_given()
+
+    def _not_given(self) -> dict[str, Written]:
+        """What is typed and not given, by tag; those of tags that are gone are forgotten."""
         there, written = {row.tag for row in self._rows}, self._written()
-        self._typed = {tag: call for tag, call in self._typed.items() if tag in there}
+        typed = {tag: call for tag, call in self._typed.items() if tag in there}
         if self._shown in there and written not in (self._loaded, self._given(self._shown)):
-            self._typed[self._shown] = written
+            typed[self._shown] = written
+        return typed
 
     def _hide(self, on: bool) -> None:
         """The box shows what is in the review, which follows when the change is on the disk, and not when it is refused."""

@@ -5,9 +5,10 @@ In: a call on a tag, hiding or showing the rulings. Out: rows for the list, the 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from pathlib import Path
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ledger_presenter import who_words
@@ -48,6 +49,11 @@ class OwnCallPresenter:
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
+
+    @property
+    def review_path(self) -> Path | None:
+        """Which review is open."""
+        return self._desk.review.path if self._desk.review is not None else None
 
     @property
     def wanted(self) -> bool:
@@ -128,6 +134,15 @@ class OwnCallPresenter:
         rows = self.rows()
         place = next((number for number, row in enumerate(rows) if row.tag == after), -1)
         return next((row.tag for row in (*rows[place + 1 :], *rows[: place + 1]) if row.waits), "")
+
+    def not_given_words(self, tags: Sequence[str]) -> str:
+        """One question before calls on these tags go that are typed and not given; "" for no tag."""
+        rows = [row for row in self.rows() if row.tag in tags]
+        if not rows:
+            return ""
+        on = f"your own call on {rows[0].who}: {rows[0].item} at {rows[0].time}"
+        others = f" and {len(rows) - 1} more" if rows[1:] else ""
+        return f"Go on without {on}{others}? What is typed there is not given yet."
 
     def _hidden_words(self) -> str:
         review = self._desk.review

@@ -21,9 +21,9 @@ def ask_to_throw_away(parent: QWidget, question: str, go_on_words: str, throw: C
     box.open()
 
 
-def ask_before_closing(window: QWidget, unsaved: bool, close: Callable[[], object]) -> None:
-    """Close at once, or ask first when the card holds what is not kept."""
-    if unsaved:
-        ask_to_throw_away(window, "Close without what the card holds? It is not kept as a tag.", "Go on with it", close)
+def ask_unless_kept(window: QWidget, question: str, do: Callable[[], object]) -> None:
+    """Do it at once, or ask first when there is a question, since something would go that is not kept."""
+    if question:
+        ask_to_throw_away(window, question, "Go on with it", do)
     else:
-        close()
+        do()

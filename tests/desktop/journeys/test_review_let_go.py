@@ -11,6 +11,7 @@ from PyQt6.QtWidgets import QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.films_dialog import FilmsDialog
+from filmreview.desktop.own_call_place import CHOOSE
 from filmreview.desktop.window import DeskWindow
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film, open_film
@@ -20,6 +21,7 @@ from filmreview.review.model import CrewMember
 from filmreview.review.reading import read
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import WAIT, begin_review, press, settle, stand
+from tests.desktop.two_reviews import other_review
 
 FILM = FILMS / "constant.mp4"
 OTHER = FILMS / "variable.mp4"
@@ -176,3 +178,68 @@ def test_a_card_that_holds_nothing_asks_nothing(opened: DeskWindow) -> None:
     opened.card_presenter.open_new(opened.film_place.frame)
     opened.actions_by_name["quit"].trigger()
     assert not opened.isVisible()
+
+
+def begin_own_call(qtbot: QtBot, window: DeskWindow) -> None:
+    """One tag, and a call on it that is typed and not given."""
+    window.card_presenter.open_new(window.film_place.frame)
+    window.card_presenter.type("v14 arm sleeve orange")
+    settle(qtbot, window)
+    window.card_presenter.keep()
+    settle(qtbot, window)
+    window.actions_by_name["own_call"].trigger()
+    window.people.own_calls.place.ruling.show_text("illegal")
+    qtbot.keyClicks(window.people.own_calls.place.words, "orange on green")
+
+
+@pytest.mark.parametrize("way", ["button", "quit", "close"])
+def test_an_own_call_typed_is_not_let_go_unasked(qtbot: QtBot, opened: DeskWindow, way: str) -> None:
+    def let_go() -> None:
+        if way == "button":
+            opened.closeEvent(FromOutside())
+        else:
+            opened.actions_by_name[way].trigger()
+
+    begin_own_call(qtbot, opened)
+    place = opened.people.own_calls.place
+    let_go()
+    assert asked(opened).text().startswith("Go on without your own call on Ovvermire 14: arm sleeve at 0:00.000?")
+    answer(opened, "Go on with it")
+    qtbot.waitUntil(lambda: not opened.findChildren(QMessageBox))
+    assert opened.desk.review is not None
+    assert (place.ruling.currentText(), place.words.text()) == ("illegal", "orange on green")
+    let_go()
+    answer(opened, "Throw away")
+    settle(qtbot, opened)
+    qtbot.waitUntil(lambda: opened.desk.review is None or not opened.isVisible(), timeout=WAIT)
+
+
+def test_an_own_call_given_or_emptied_asks_nothing(qtbot: QtBot, opened: DeskWindow) -> None:
+    begin_own_call(qtbot, opened)
+    place = opened.people.own_calls.place
+    place.give.click()
+    settle(qtbot, opened)
+    assert opened.deeds.unsaved_words == ""
+    place.words.setText("orange, clearly")
+    assert "Ovvermire 14" in opened.deeds.unsaved_words
+    place.words.setText("orange on green")
+    opened.actions_by_name["quit"].trigger()
+    assert not opened.isVisible()
+
+
+def test_an_own_call_typed_stays_out_of_another_review(
+    qtbot: QtBot, opened: DeskWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begin_own_call(qtbot, opened)
+    opened.actions_by_name["go_ledger"].trigger()  # what is not seen is not drawn anew when the review goes
+    other = other_review(tmp_path, ("0:01", "h3 headband black", ""))
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_given: (str(other), ""))
+    opened.actions_by_name["open"].trigger()
+    answer(opened, "Throw away")
+    settle(qtbot, opened)
+    assert opened.desk.review is not None
+    assert opened.desk.review.path == other
+    opened.actions_by_name["own_call"].trigger()
+    place = opened.people.own_calls.place
+    assert (place.chosen(), place.ruling.currentText(), place.words.text()) == ("t1", CHOOSE, "")
+    assert opened.deeds.unsaved_words == ""
