@@ -24,6 +24,8 @@ class Deed:
     needs: str = ""
 
 
+KeysOf = Callable[[str], tuple[str, ...]]
+"""The keys of a deed, by its name, in the portable form of Qt."""
 JUMPS: Mapping[str, str] = {"second_back": "Jump b&ack, {}", "second_forward": "Jump f&orward, {}"}
 """The words of deeds that say how far they go, as the settings have it."""
 MENUS = ("&Review", "&Tag", "&Film", "&Measure", "&Events", "&Go", "&Help")
@@ -191,6 +193,12 @@ def make_actions(window: QMainWindow, handlers: Mapping[str, Callable[[], object
         menu.addAction(action)
         actions[deed.name] = action
     return actions
+
+
+def first_keys(name: str) -> tuple[str, ...]:
+    """The keys that a deed has at first."""
+    deed = next(one for one in DEEDS if one.name == name)
+    return (*([deed.keys] if deed.keys else []), *deed.film_keys)
 
 
 def plain_words(deed: Deed) -> str:

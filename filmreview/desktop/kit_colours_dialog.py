@@ -16,8 +16,10 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
+from filmreview.desktop.actions import KeysOf, first_keys
 from filmreview.desktop.film_bar_rows import WrappingRow
 from filmreview.desktop.film_icons import film_icon
+from filmreview.desktop.keys_in_force import native
 from filmreview.desktop.kit_colours_lists import KitLists
 from filmreview.desktop.kit_colours_presenter import KitColours, Part
 from filmreview.desktop.picture import PictureCanvas
@@ -34,16 +36,25 @@ from filmreview.film.frame import Frame
 from filmreview.film.moment import format_time
 
 HOW = (
-    "Choose a part of the kit, then draw a region on it (or press Insert on the picture), on several players and at several "
-    "moments if you can. Point at something white in the same light first."
+    "Choose a part of the kit, then draw a region on it{}, on several players and at several moments if you can. Point at "
+    "something white in the same light first."
 )
+BY_KEY = " (or press {} on the picture)"
 WHITE_HOW = "Drag over something white that stands in the kit's light, or press Enter for a box to move with Alt and arrows."
 
 
 class KitColoursDialog(QDialog):
-    """Asks for the colours of a kit. film: opened for this dialog, which closes it. names: of the teams, by side."""
+    """Asks for the colours of a kit. film: opened for this dialog, which closes it. names: of the teams, by side. keys_of: what
+    the person has set for the picture of the desk works on this one too."""
 
-    def __init__(self, kit: KitColours, film: Film, names: Mapping[str, str], parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        kit: KitColours,
+        film: Film,
+        names: Mapping[str, str],
+        parent: QWidget | None = None,
+        keys_of: KeysOf = first_keys,
+    ) -> None:
         super().__init__(parent)
         self.setWindowTitle("Kit colours from the film")
         self.kit, self._film = kit, film
@@ -56,7 +67,7 @@ class KitColoursDialog(QDialog):
         self.white = self._button("point at white", self._point_at_white)
         self.white.setText("Point at white")
         self.lists = KitLists(kit, names)
-        self.message = wrapped(HOW, "what to do")
+        self.message = wrapped(_how(keys_of("place_region")), "what to do")
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
         take = self.buttons.addButton("Take these colours", QDialogButtonBox.ButtonRole.AcceptRole)
         assert take is not None, "it was just made"
@@ -64,7 +75,7 @@ class KitColoursDialog(QDialog):
         self.take = take
         self._lay_out()
         self._connect()
-        self._add_keys()
+        self._add_keys(keys_of)
         self.player.open(film)
         self.strip.set_film(film)
         self._show_icons()
@@ -110,15 +121,17 @@ class KitColoursDialog(QDialog):
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
 
-    def _add_keys(self) -> None:
+    def _add_keys(self, keys_of: KeysOf) -> None:
         """As around the picture of the desk."""
-        for keys, do in (
-            ("Ins", self.canvas.place_region), ("Ctrl+Ins", self.canvas.regions.next_shape),
-            ("Shift+Ins", self._point_at_white), ("Left", lambda: self.player.step(-1)), ("Right", lambda: self.player.step(1)),
+        for name, do in (
+            ("place_region", self.canvas.place_region), ("region_shape", self.canvas.regions.next_shape),
+            ("point_white", self._point_at_white), ("back", lambda: self.player.step(-1)),
+            ("forward", lambda: self.player.step(1)),
         ):  # fmt: skip
-            shortcut = QShortcut(QKeySequence(keys), self.canvas)
-            shortcut.setContext(Qt.ShortcutContext.WidgetShortcut)
-            shortcut.activated.connect(do)
+            for key in keys_of(name):
+                shortcut = QShortcut(QKeySequence(key), self.canvas)
+                shortcut.setContext(Qt.ShortcutContext.WidgetShortcut)
+                shortcut.activated.connect(do)
 
     def _changed(self, region: Region) -> None:
         self._with_frame(lambda frame: self.kit.change(frame, region))
@@ -195,3 +208,8 @@ class KitColoursDialog(QDialog):
         button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         button.clicked.connect(lambda _checked=False: do())
         return button
+
+
+def _how(keys: tuple[str, ...]) -> str:
+    """What to do; the key that puts a region in the middle, where there is one."""
+    return HOW.format(BY_KEY.format(native(keys[0])) if keys else "")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from PyQt6.QtWidgets import QWidget
 
+from filmreview.desktop.actions import KeysOf, first_keys
 from filmreview.desktop.desk_presenter import Desk, Start
 from filmreview.desktop.kit_colours_dialog import KitColoursDialog
 from filmreview.desktop.kit_colours_presenter import KitColours, Part
@@ -24,7 +25,8 @@ JOB = "film for the kit"
 
 class KitPicking:
     """Asks for kit colours on one film. open_film: opens it once more, for the dialog alone. whites: those of the review on
-    this film. film_id: its id, "" while the review is not made. new_whites: those pointed at while picking."""
+    this film. film_id: its id, "" while the review is not made. keys_of: those that the person has set. new_whites: those
+    pointed at while picking."""
 
     def __init__(
         self,
@@ -33,9 +35,10 @@ class KitPicking:
         open_film: Callable[[Progress], Film],
         whites: tuple[PlacedReference, ...] = (),
         film_id: str = "",
+        keys_of: KeysOf = first_keys,
     ) -> None:
         self._start, self._forget, self._open_film = start, forget, open_film
-        self._whites, self._film_id = whites, film_id
+        self._whites, self._film_id, self._keys_of = whites, film_id, keys_of
         self.new_whites: tuple[PlacedReference, ...] = ()
 
     def ask(
@@ -51,7 +54,7 @@ class KitPicking:
         def show(film: Film) -> None:
             kit = KitColours(film, self._start, self._forget, (*self.new_whites, *self._whites))
             kit.choose(part)
-            dialog = KitColoursDialog(kit, film, names, parent)
+            dialog = KitColoursDialog(kit, film, names, parent, self._keys_of)
             dialog.accepted.connect(lambda: self._take(dialog, then))
             dialog.open()
 
@@ -71,7 +74,7 @@ class KitPicking:
         then(dialog.facts())
 
 
-def picking_in(desk: Desk, film_id: str | None) -> KitPicking | None:
+def picking_in(desk: Desk, film_id: str | None, keys_of: KeysOf = first_keys) -> KitPicking | None:
     """For the film of the review that is open; None when it has none. film_id: None for the first one."""
     review = desk.review
     if review is None or not review.films:
@@ -84,9 +87,14 @@ def picking_in(desk: Desk, film_id: str | None) -> KitPicking | None:
         lambda progress: desk.films.open(found_film(review, film.id), progress, KEPT_BESIDE),
         whites,
         film.id,
+        keys_of,
     )
 
 
-def picking_on(desk: Desk, path: Path) -> KitPicking:
+def picking_on(desk: Desk, path: Path, keys_of: KeysOf = first_keys) -> KitPicking:
     """For the film of a review that is not made yet."""
-    return KitPicking(desk.start, desk.forget, lambda progress: desk.films.open(path, progress, KEPT_BESIDE))
+
+    def open_film(progress: Progress) -> Film:
+        return desk.films.open(path, progress, KEPT_BESIDE)
+
+    return KitPicking(desk.start, desk.forget, open_film, keys_of=keys_of)

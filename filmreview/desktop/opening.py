@@ -11,6 +11,7 @@ from PyQt6.QtCore import QObject
 from PyQt6.QtWidgets import QFileDialog, QWidget
 
 from filmreview.aside import free_path
+from filmreview.desktop.actions import KeysOf, first_keys
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.jobs import Jobs
 from filmreview.desktop.kit_colours_picking import KitPicking, picking_in, picking_on
@@ -33,12 +34,14 @@ REVIEWS = f"Reviews (*{ENDING});;All files (*)"
 
 
 class Opening(QObject):
-    """Opens things for one window. opened: told with the path of the review when it is open."""
+    """Opens things for one window. opened: told with the path of the review when it is open. keys_of: the keys in force; the
+    window, which has them, gives it."""
 
     def __init__(self, desk: Desk, jobs: Jobs, settings: Settings, window: QWidget, opened: Callable[[Path], None]) -> None:
         super().__init__(window)
         self._desk, self._jobs, self._settings, self._window = desk, jobs, settings, window
         self._opened = opened
+        self.keys_of: KeysOf = first_keys
         self._wanted: Path | None = None  # what was chosen last, while it is being opened
 
     def open_any(self, path: Path) -> None:
@@ -81,7 +84,7 @@ class Opening(QObject):
         review = self._desk.review
         if review is None:
             return
-        picking = picking_in(self._desk, self._desk.film_id)
+        picking = picking_in(self._desk, self._desk.film_id, self.keys_of)
         dialog = SetupDialog(form_of(review.game), adoption_names(), None, self._window, picking)
         dialog.accepted.connect(lambda: self._change_game(dialog))
         dialog.open()
@@ -140,7 +143,7 @@ class Opening(QObject):
     def _ask_game(self, film: Film) -> None:
         chosen, who = self._settings.chosen(), self._settings.who()
         form = SetupForm(date.today().isoformat(), chosen.level, chosen.book, observer=who)
-        picking = picking_on(self._desk, film.path)
+        picking = picking_on(self._desk, film.path, self.keys_of)
         dialog = SetupDialog(form, adoption_names(), free_path(film.path.with_suffix(ENDING)), self._window, picking)
         dialog.accepted.connect(lambda: self._make(film, dialog))
         dialog.rejected.connect(lambda: self._not_begun(film))

@@ -71,6 +71,7 @@ class DeskWindow(QMainWindow):
         self.deeds = Deeds(self)
         self.actions_by_name = make_actions(self, self.deeds.handlers())
         self.keys = KeysInForce(settings, self.actions_by_name, self.film_place, self)
+        self.opening.keys_of = lambda name: self.keys.presenter.given(name).both
         self.settings = SettingsInForce(settings, self.desk, self.film_place, self.keys, self)
         self._connect()
         self.people.join()

@@ -1,12 +1,14 @@
 """Picking kit colours as a person does it: by mouse and by keys, on a film with patches of known colours."""
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 
 import pytest
 from PyQt6.QtCore import QPoint, Qt
 from PyQt6.QtWidgets import QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 
+from filmreview.desktop.actions import KeysOf, first_keys
 from filmreview.desktop.kit_colours_dialog import KitColoursDialog
 from filmreview.desktop.kit_colours_presenter import KitColours
 from filmreview.facts.fact import Origin
@@ -19,12 +21,12 @@ K = Qt.Key
 GREEN, RED, GREY = Box(10, 98, 60, 30), Box(250, 56, 60, 30), Box(175, 56, 50, 30)
 
 
-@pytest.fixture
-def dialog(qtbot: QtBot) -> Iterator[KitColoursDialog]:
+@contextmanager
+def shown(qtbot: QtBot, keys_of: KeysOf = first_keys) -> Iterator[KitColoursDialog]:
     film = open_film(FILMS / "colour-709-limited.mp4")
     at_once = AtOnce()
     kit = KitColours(film, at_once.start, at_once.forget, ())
-    made = KitColoursDialog(kit, film, {"home": "Thrunnockby", "visitor": ""})
+    made = KitColoursDialog(kit, film, {"home": "Thrunnockby", "visitor": ""}, None, keys_of)
     qtbot.addWidget(made)
     made.show()
     qtbot.waitExposed(made)
@@ -32,6 +34,12 @@ def dialog(qtbot: QtBot) -> Iterator[KitColoursDialog]:
     qtbot.waitUntil(lambda: made.player.frame is not None)
     yield made
     made.done(0)
+
+
+@pytest.fixture
+def dialog(qtbot: QtBot) -> Iterator[KitColoursDialog]:
+    with shown(qtbot) as made:
+        yield made
 
 
 def draw(dialog: KitColoursDialog, box: Box, keys: Qt.KeyboardModifier = PLAIN) -> None:
@@ -72,6 +80,18 @@ def test_all_of_it_by_keys(qtbot: QtBot, dialog: KitColoursDialog) -> None:
     dialog.lists.parts.setFocus()
     qtbot.keyClick(dialog.lists.parts, K.Key_Down)
     assert dialog.kit.part == ("home", "trim")
+
+
+@pytest.mark.parametrize(("keys", "told"), [(("G", "Ctrl+G"), "(or press G on the picture)"), ((), "region on it, on several")])
+def test_the_keys_that_the_person_has_set(qtbot: QtBot, keys: tuple[str, ...], told: str) -> None:
+    with shown(qtbot, lambda name: keys if name == "place_region" else first_keys(name)) as dialog:
+        assert told in dialog.message.text()
+        assert "Ins" not in dialog.message.text()
+        dialog.canvas.setFocus()
+        qtbot.keyClick(dialog.canvas, K.Key_Insert)
+        assert dialog.kit.here.samples == ()
+        qtbot.keyClick(dialog.canvas, K.Key_G)
+        assert len(dialog.kit.here.samples) == bool(keys)
 
 
 def test_a_sample_chosen_goes_to_its_frame(qtbot: QtBot, dialog: KitColoursDialog) -> None:
