@@ -23,6 +23,11 @@ def print_lines(*lines: str) -> None:
         sys.stdout.write(line + "\n")
 
 
+def counted(count: int, thing: str, several: str = "") -> str:
+    """A number with its word: "1 rule", "2 rules", "2 replies". several: the plural where it is not made by an s."""
+    return f"{count} {thing if count == 1 else several or f'{thing}s'}"
+
+
 def tell(line: str) -> None:
     """A message for the person, on standard error."""
     sys.stderr.write(line + "\n")

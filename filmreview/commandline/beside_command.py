@@ -6,10 +6,10 @@ import argparse
 from typing import Any
 
 from filmreview.commandline.answers import print_json, print_lines, tell
-from filmreview.commandline.review_commands import who
+from filmreview.commandline.review_commands import opened_review
 from filmreview.errors import FilmReviewError, unknown
 from filmreview.film.moment import format_time, parse_time
-from filmreview.review import merging, store
+from filmreview.review import merging
 from filmreview.review.merging import ONLY_MINE, ONLY_THEIRS, WITHIN, Beside, Pair, same_films, take
 from filmreview.review.model import PlacedTag, Review
 from filmreview.review.reading import read
@@ -38,7 +38,7 @@ def beside(given: argparse.Namespace) -> int:
 
 def _take(given: argparse.Namespace, laid: Beside, mine: Review) -> int:
     change = take(laid, mine, _chosen(laid, given.take))
-    with store.open(given.review, who()) as opened:
+    with opened_review(given.review) as opened:
         if opened.review != mine:
             raise FilmReviewError("the review was changed meanwhile", where=given.review, todo="do it again")
         touched = opened.apply(change)

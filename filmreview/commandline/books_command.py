@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from filmreview.commandline.answers import print_json, print_lines, tell, written_text
+from filmreview.commandline.answers import counted, print_json, print_lines, tell, written_text
 from filmreview.commandline.game_words import day_of
 from filmreview.commandline.handbook_page import page_of
 from filmreview.errors import FilmReviewError
@@ -31,7 +31,7 @@ def _list(given: argparse.Namespace) -> int:
         print_json({"books": [_book_entry(book) for book in found], "adoptions": adoptions})
         return 0
     for book in found:
-        print_lines(f"{book.code}: {book.title}, from {book.first_day}, {len(book.rules)} rules")
+        print_lines(f"{book.code}: {book.title}, from {book.first_day}, {counted(len(book.rules), 'rule')}")
     for one in adoptions:
         print_lines(f"  adoption {one['code']} ({one['book']}): {one['title']}; {one['source']}")
     return 0
@@ -165,7 +165,7 @@ def _entry_lines(entry: Entry) -> list[str]:
 def _check(given: argparse.Namespace) -> int:
     """Read it and run its cases; 1 when one does not come out as it expects. What cannot be read exits with 2."""
     checked = check_path(Path(given.path), date.today())
-    print_lines(f"{given.path}: {checked.title}: {checked.rules} rules, {checked.cases} cases")
+    print_lines(f"{given.path}: {checked.title}: {counted(checked.rules, 'rule')}, {counted(checked.cases, 'case')}")
     print_lines(*(f"  not read again for a year: {one}" for one in checked.stale))
     for line in checked.differences:
         tell(line)

@@ -9,7 +9,7 @@ from typing import Any
 from PIL import Image
 
 from filmreview.aside import written_aside
-from filmreview.commandline.answers import bar, print_json, print_lines
+from filmreview.commandline.answers import bar, counted, print_json, print_lines
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film, Frame, open_film
 from filmreview.film.info import FilmInfo
@@ -91,13 +91,15 @@ def film_lines(opened: Film) -> list[str]:
     steady = "constant" if info.constant_rate else "variable"
     lines = [
         f"{opened.path}: {info.container}, {info.codec}, {info.pixel_format}",
-        f"  {info.frames} frames, {format_time(info.duration)}, {float(info.rate):.3f} a second, {steady}",
+        f"  {counted(info.frames, 'frame')}, {format_time(info.duration)}, {float(info.rate):.3f} a second, {steady}",
         f"  {_size(info)}",
         f"  colours: {_told('matrix', info.matrix, info.matrix_assumed)}, {_told('range', info.range, info.range_assumed)}",
     ]
     if info.interlaced:
         lines.append("  interlaced: fields are made into whole frames")
-    lines += [f"  sound {track.number}: {track.codec}, {track.rate} Hz, {track.channels} channels" for track in info.sound]
+    lines += [
+        f"  sound {track.number}: {track.codec}, {track.rate} Hz, {counted(track.channels, 'channel')}" for track in info.sound
+    ]
     if not info.sound:
         lines.append("  no sound")
     lines += [f"  trouble: {one}" for one in info.trouble] or ["  no trouble found"]

@@ -1,20 +1,20 @@
-"""`filmreview films`: the films of one game: add, name, remove, tie by one instant, and where an instant lies on the others."""
+"""`filmreview films`: the films of one game: add, name, remove, find again, tie; and where an instant lies on the others."""
 
 from __future__ import annotations
 
 import argparse
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 from filmreview.commandline.answers import bar, print_json, print_lines, tell
-from filmreview.commandline.review_commands import who
+from filmreview.commandline.review_commands import opened_review
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import open_film
 from filmreview.film.moment import Moment, format_time, parse_time
-from filmreview.review import store
-from filmreview.review.changes import Change, RemoveFilm
+from filmreview.review.changes import Change, RemoveFilm, Together
 from filmreview.review.common_time import departure, departure_words, instant_on, title_of
-from filmreview.review.films import add_film, found_film
+from filmreview.review.films import add_film, find_lost_films, found_film, lost_films, place_of
 from filmreview.review.model import Review
 from filmreview.review.reading import read
 from filmreview.review.store import Store
@@ -23,15 +23,17 @@ from filmreview.review.stretch_changes import NameFilm, RemoveCommonMoment, SetC
 
 def films(given: argparse.Namespace) -> int:
     """Change what was asked for, then list the films; with --at tell where the instant lies on the others."""
-    if "" in (given.add, given.name, given.remove, given.tie, given.untie, given.at):
-        todo = "give a film, an id or an instant with it"
-        raise FilmReviewError("--add, --name, --remove, --tie, --untie or --at says nothing", where="films", todo=todo)
+    if "" in (given.add, given.name, given.remove, given.tie, given.untie, given.find, given.at):
+        todo = "give a film, a folder, an id or an instant with it"
+        raise FilmReviewError("--add, --name, --remove, --tie, --untie, --find or --at says nothing", where="films", todo=todo)
     if given.what is not None and not (given.add or given.name):
         raise FilmReviewError("there is no film to name", where="--what", todo="give --add FILM or --name ID with it")
     if given.at:
         return _tell_instant(given)
+    if given.find:
+        return _find_again(given)
     if any((given.add, given.name, given.remove, given.tie, given.untie)):
-        with store.open(given.review, who()) as opened:
+        with opened_review(given.review) as opened:
             change = _change(given, opened)
             doubt = _doubt(opened.review, change)
             opened.apply(change)
@@ -43,6 +45,27 @@ def films(given: argparse.Namespace) -> int:
     else:
         print_lines(*(_line(review, one.id) for one in review.films))
     return 0
+
+
+def _find_again(given: argparse.Namespace) -> int:
+    """Look for the lost films in a folder; 1 when one of them is not there, which is said on standard error."""
+    with opened_review(given.review) as opened:
+        lost = lost_films(opened.review)
+        moved = find_lost_films(opened.review, Path(given.find), bar()) if lost else ()
+        if moved:
+            opened.apply(Together(moved))
+        review = opened.review
+    found = {one.film: str(place_of(review, review.film(one.film))) for one in moved}
+    missing = [film for film in lost if film.id not in found]
+    if given.json:
+        print_json({"found": found, "not_found": [film.id for film in missing]})
+    else:
+        print_lines(*(f"{film}: found at {place}" for film, place in found.items()))
+        if not lost:
+            print_lines("every film is where it was" if review.films else "the review has no film")
+    for film in missing:
+        tell(f"{film.id}: {film.name} is not in {given.find} or below it, under no name")
+    return 1 if missing else 0
 
 
 def _change(given: argparse.Namespace, opened: Store) -> Change:

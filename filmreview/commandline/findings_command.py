@@ -23,6 +23,7 @@ def findings(given: argparse.Namespace) -> int:
     hidden = [tag.id for tag in waiting(found.review)]
     if hidden:
         tell(f"rulings of {', '.join(hidden)} are {HIDDEN}: filmreview call")
+        tell("penalties, choices and procedures are left out until then")
     document = findings_document(found)
     if given.json:
         print_json(document)
@@ -32,12 +33,17 @@ def findings(given: argparse.Namespace) -> int:
 
 
 def findings_document(found: Findings) -> dict[str, Any]:
-    """The same keys as `filmreview rule --json`, with film, time, note and crew mark of each tag."""
+    """The same keys as `filmreview rule --json`, with film, time, note and crew mark of each tag.
+
+    hidden: the tags whose ruling is left out until the own call on them; while there is one, so are penalties, choices and
+    the procedure.
+    """
     game = found.review.game
     return {
         "title": f"{game.home.name} against {game.visitor.name}",
         "review": str(found.review.path),
         "films": [{"id": film.id, "name": film.name} for film in found.review.films],
+        "hidden": [tag.id for tag in waiting(found.review)],
         **rulings_to_json(found.rulings),
         "rulings": [_finding(found.review, one) for one in found],
         "disputed": list(found.disputed),

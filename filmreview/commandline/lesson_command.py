@@ -9,14 +9,13 @@ from pathlib import Path
 from typing import Any
 
 from filmreview.commandline.answers import bar, print_json, print_lines, tell
-from filmreview.commandline.review_commands import who
+from filmreview.commandline.review_commands import opened_review
 from filmreview.errors import FilmReviewError, unknown
 from filmreview.film.moment import parse_time
 from filmreview.lessons.lesson import Lesson, first_plan, lesson_of
 from filmreview.lessons.lesson_faces import OPEN, answer_faces, check_faces, stretches
 from filmreview.lessons.lesson_folder import WrittenLesson, write_lesson_folder
 from filmreview.lessons.plan import KEPT, LAYOUTS, MUTED, LessonPlan, Settings, plan_from_text, plan_to_text
-from filmreview.review import store
 from filmreview.review.lesson_changes import SetLesson
 from filmreview.review.model import FACE_CHOICES, Review
 from filmreview.review.reading import read
@@ -36,7 +35,7 @@ def lesson(given: argparse.Namespace) -> int:
         return _list(read(given.review), given.json)
     if not given.to:
         raise FilmReviewError("no folder to write to", where="lesson", todo="give --to DIR")
-    with store.open(given.review, who()) as opened:
+    with opened_review(given.review) as opened:
         found = findings(opened.review)
         plan = plan_for(given, found)
         made = _answered(given, opened, lesson_of(plan, found))

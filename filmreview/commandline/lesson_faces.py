@@ -8,7 +8,7 @@ from typing import Any
 
 from filmreview.commandline.answers import bar, print_json, print_lines, tell
 from filmreview.commandline.lesson_command import plan_for
-from filmreview.commandline.review_commands import who
+from filmreview.commandline.review_commands import opened_review
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box, parse_box
 from filmreview.film.film import Film, open_film
@@ -18,7 +18,6 @@ from filmreview.lessons.lesson import lesson_of
 from filmreview.lessons.lesson_blurs import LOST, followed_face, list_change, put_right
 from filmreview.lessons.lesson_faces import OPEN, Stretch, stretches
 from filmreview.lessons.plan import LessonPlan
-from filmreview.review import store
 from filmreview.review.changes import Together
 from filmreview.review.films import found_film
 from filmreview.review.lesson_changes import EditBlur, RemoveBlur
@@ -29,7 +28,7 @@ from filmreview.review.store import Store
 
 def lesson_faces(given: argparse.Namespace) -> int:
     """List the stretches and their blurs, after the changes asked for: faces put on the list, put right, proposed, removed."""
-    with store.open(given.review, who()) as opened:
+    with opened_review(given.review) as opened:
         plan = plan_for(given, findings(opened.review))
         for blur in given.remove:
             _remove(opened, _stretches(opened, plan), blur)

@@ -8,9 +8,8 @@ from dataclasses import replace
 from typing import Any
 
 from filmreview.commandline.answers import print_json, print_lines
-from filmreview.commandline.review_commands import who
+from filmreview.commandline.review_commands import opened_review
 from filmreview.errors import FilmReviewError
-from filmreview.review import store
 from filmreview.review.changes import EditGame
 from filmreview.review.lesson_changes import RemoveOwnCall, SetOwnCall
 from filmreview.review.model import Review
@@ -23,7 +22,7 @@ def call(given: argparse.Namespace) -> int:
     """Give the own call on a tag, or take it back; prints both rulings once the call is given."""
     if given.take_back and (given.consequence or given.words):
         raise FilmReviewError("a call that is taken back has no consequence or words", where="--take-back")
-    with store.open(given.review, who()) as opened:
+    with opened_review(given.review) as opened:
         if given.take_back:
             opened.apply(RemoveOwnCall(given.tag))
         else:
@@ -40,7 +39,7 @@ def call(given: argparse.Namespace) -> int:
 def calls(given: argparse.Namespace) -> int:
     """Print the score of the own calls; with --hide or --show first hide or show the rulings."""
     if given.hide or given.show:
-        with store.open(given.review, who()) as opened:
+        with opened_review(given.review) as opened:
             opened.apply(EditGame(replace(opened.review.game, rulings_hidden=given.hide)))
     review = read(given.review)
     told = score(findings(review))

@@ -51,6 +51,9 @@ def films_words(p: argparse.ArgumentParser) -> None:
     what.add_argument("--remove", metavar="ID", help="take a film out on which nothing lies")
     what.add_argument("--tie", metavar="ID@T=ID@T", help="one instant on two films: f1@1:23.4=f2@0:10")
     what.add_argument("--untie", metavar="ID=ID", help="take the common moment of two films away")
+    what.add_argument(
+        "--find", metavar="FOLDER", help="look here and below for the films that are not where they were, by size and digest"
+    )
     what.add_argument("--at", metavar="ID@T", help="tell where this instant lies on the other films")
     p.add_argument("--what", metavar="TEXT", help='what the film shows: "first half", "second angle" ...')
     p.add_argument("--json", action="store_true", help="print one JSON document")

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import shlex
 import sys
 from pathlib import Path
 
-from filmreview.commandline.answers import print_json, print_lines, tell
-from filmreview.commandline.review_commands import who
+from filmreview.cautions import STUDY_AID, caution_for
+from filmreview.commandline.answers import counted, print_json, print_lines, tell
+from filmreview.commandline.review_commands import opened_review
 from filmreview.errors import FilmReviewError
-from filmreview.review import store
 from filmreview.review.changes import Together
 from filmreview.review.crew_changes import SetLetter, check_position
 from filmreview.review.reading import read
@@ -25,32 +26,39 @@ def replies(given: argparse.Namespace) -> int:
     code is 1.
     """
     path = Path(given.sheet)
-    with store.open(given.review, who()) as opened:
+    with opened_review(given.review) as opened:
         if given.by:
             check_position(opened.review, given.by)
         returned = read_returned(path, opened.review, given.by)
-        words = f"read {len(returned.replies)} replies from {path.name}"
+        words = f"read {counted(len(returned.replies), 'reply', 'replies')} from {path.name}"
         touched = opened.apply(Together(returned.replies, words)) if returned.replies else ()
     if given.json:
         replied = [{"tag": one.tag, "by": one.by, "answer": one.answer, "words": one.words} for one in returned.replies]
         print_json({"replies": replied, "new_or_changed": len(touched), "told": list(returned.told)})
     else:
         print_lines(*(f"{one.tag}: {' - '.join(filter(None, (one.answer, one.words)))}" for one in returned.replies))
-        print_lines(f"{len(returned.replies)} replies, {len(touched)} of them new or changed")
+        print_lines(f"{counted(len(returned.replies), 'reply', 'replies')}, {len(touched)} of them new or changed")
         for line in returned.told:
             tell(line)
     return 1 if returned.told else 0
 
 
 def letter(given: argparse.Namespace) -> int:
-    """Print what an official is told; with --from or --anew change it first."""
+    """Print what an official is told, with the cautions that go with it; with --from or --anew change it first."""
     if given.source is not None or given.anew:
         text = "" if given.anew else _text(given.source)
-        with store.open(given.review, who()) as opened:
+        with opened_review(given.review) as opened:
             opened.apply(SetLetter(given.position, text))
     review = read(given.review)
     check_position(review, given.position)
-    print_lines(next(one.words for one in hand_over(findings(review)).letters if one.position == given.position))
+    words = next(one.words for one in hand_over(findings(review)).letters if one.position == given.position)
+    theirs = [tag for tag in review.tags if (tied := review.official_of(tag.id)) and tied.position == given.position]
+    told = dict.fromkeys((STUDY_AID, *(caution_for(tag.item, tag.facts) for tag in theirs)))
+    print_lines(words, *(caution for caution in told if caution not in words))
+    if not theirs:
+        tell(
+            f"no tag is the {given.position}'s: filmreview crew REVIEW TAG --mark MARK --official {shlex.quote(given.position)}"
+        )
     return 0
 
 

@@ -23,6 +23,8 @@ from filmreview.review.changes import AddEvent, AddTag, Change, SetCrew, Togethe
 from filmreview.review.crew_changes import SetOfficial
 from filmreview.review.films import add_film, found_film
 from filmreview.review.model import CrewResponse, Review
+from filmreview.review.reading import read
+from filmreview.review.store import Store
 from filmreview.rules.library import adoption_named, book_named
 from filmreview.rules.procedures.event import EVENT_WORDS, check_word, read_seconds
 
@@ -63,7 +65,7 @@ def tag(given: argparse.Namespace) -> int:
     seen = facts_of(given.fact)
     seconds = parse_time(given.at, "--at")
     region = parse_box(given.box, "--box") if given.box else None
-    with store.open(given.review, who()) as opened:
+    with opened_review(given.review) as opened:
         film_id = film_named(opened.review, given.film)
         _tell_of_roster(opened.review, given.team, given.player)
         moment, measured = _looked_at(opened.review, film_id, seconds, region, given)
@@ -76,7 +78,7 @@ def tag(given: argparse.Namespace) -> int:
 
 def crew(given: argparse.Namespace) -> int:
     """Put down how the crew dealt with a tag; a time or words put down before stay unless new ones are given."""
-    with store.open(given.review, who()) as opened:
+    with opened_review(given.review) as opened:
         placed = opened.review.tag(given.tag)
         before = placed.crew or CrewResponse(given.mark)
         response = replace(before, mark=given.mark, did=given.did or before.did)
@@ -96,7 +98,7 @@ def event(given: argparse.Namespace) -> int:
     if EVENT_WORDS[word].who == "player" and (given.team is None or given.player is None):
         raise FilmReviewError(f'"{word}" is about a player', where="--what", todo="give --team and --player")
     before_start = None if given.before_start is None else read_seconds(given.before_start, "--before-start")
-    with store.open(given.review, who()) as opened:
+    with opened_review(given.review) as opened:
         film_id = film_named(opened.review, given.film)
         moment = _moment(opened.review, film_id, given.at)
         (event_id,) = opened.apply(AddEvent(film_id, moment, given.what, given.team, given.player, given.length, before_start))
@@ -114,6 +116,11 @@ def review_path(text: str) -> Path:
     if path.suffix != ENDING:
         raise FilmReviewError(f"a review's name ends in {ENDING}", where=text, todo=f"write {path.stem}{ENDING}")
     return path
+
+
+def opened_review(path: str) -> Store:
+    """The review, open for writing; the history names its observer, or the login where none was told at set-up."""
+    return store.open(path, who(read(path).game.observer))
 
 
 def who(observer: str = "") -> str:

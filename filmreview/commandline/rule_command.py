@@ -7,10 +7,10 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-from filmreview.commandline.answers import print_json, print_lines, tell
+from filmreview.commandline.answers import counted, print_json, print_lines, tell
 from filmreview.commandline.ruling_lines import lines_of
 from filmreview.errors import FilmReviewError
-from filmreview.rules.situation import compare, read_situation, rule_situation, to_json
+from filmreview.rules.situation import compare, held_of, read_situation, rule_situation, to_json
 
 BAD_INPUT = 2
 ENDING = ".situation.toml"
@@ -25,7 +25,7 @@ def rule(given: argparse.Namespace) -> int:
     differing = bad = 0
     for path in situation_files(given.files):
         try:
-            document, differences = _ruled(path)
+            document, differences, said = _ruled(path)
         except FilmReviewError as error:
             tell(f"filmreview: {error}")
             bad += 1
@@ -33,7 +33,7 @@ def rule(given: argparse.Namespace) -> int:
         documents.append(document)
         differing += bool(differences)
         if not given.json:
-            print_lines(*lines_of(document), "")
+            print_lines(*lines_of(document), *said, "")
         for line in differences:
             tell(line if str(path) == path.name else f"{path.parent}: {line}")
     if given.json and documents:
@@ -62,7 +62,11 @@ def _several(named: list[str]) -> bool:
     return len(named) > 1 or Path(named[0]).is_dir()
 
 
-def _ruled(path: Path) -> tuple[dict[str, Any], list[str]]:
+def _ruled(path: Path) -> tuple[dict[str, Any], list[str], list[str]]:
+    """The document, what differs from what the file expects, and how much of that holds, in a line."""
     situation = read_situation(path)
     ruled = rule_situation(situation)
-    return to_json(situation, ruled), compare(situation, ruled)
+    holding, of = held_of(situation, ruled)
+    document = {**to_json(situation, ruled), "expected": {"held": holding, "of": of}}
+    said = [f"  {holding} of {counted(of, 'expectation')} held"] if of else []
+    return document, compare(situation, ruled), said

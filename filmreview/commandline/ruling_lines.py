@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from filmreview.cautions import SAFETY, STUDY_AID, caution_for
+from filmreview.commandline.answers import counted
 from filmreview.facts.keys import KEYS
 from filmreview.facts.stored import fact_from_json
 
@@ -70,14 +71,10 @@ def _cautions(document: Mapping[str, Any]) -> list[str]:
 
 
 def _penalty(penalty: Mapping[str, Any]) -> str:
-    kind = _counted(penalty["count"], penalty["kind"])
+    kind = counted(penalty["count"], penalty["kind"])
     throws = penalty.get("free_throws")
-    tail = f", {_counted(throws, 'free throw')}" if throws else ""
+    tail = f", {counted(throws, 'free throw')}" if throws else ""
     return f"  {kind} to {penalty['team']}, charged to {penalty['charged_to']}{tail}"
-
-
-def _counted(count: int, thing: str) -> str:
-    return f"{count} {thing}{'' if count == 1 else 's'}"
 
 
 def _choices(choices: Iterable[Mapping[str, Any]]) -> list[str]:
@@ -99,7 +96,7 @@ def _procedure(procedure: Mapping[str, Any] | list[Mapping[str, Any]] | None) ->
     several = procedure if isinstance(procedure, list) else [procedure]
     lines = []
     for one in several:
-        lines.append(f"  procedure {one['name']}: {_counted(len(one['departures']), 'departure')}")
+        lines.append(f"  procedure {one['name']}: {counted(len(one['departures']), 'departure')}")
         for departure in one["departures"]:
             seconds = f", {departure['seconds']} s" if departure.get("seconds") is not None else ""
             lines.append(f"      {departure['what']}; asked: {departure['asks']} ({departure['reference']}{seconds})")

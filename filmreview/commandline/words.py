@@ -85,7 +85,7 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     add("call", "give your own call on a tag, then see the book's", call_words)
     add("calls", "the score of your own calls; hide rulings until you have called", calls_words)
     add("beside", "lay another observer's review of the same film beside yours", beside_words)
-    add("films", "the films of one game: add, name, tie, remove", films_words)
+    add("films", "the films of one game: add, name, tie, remove, find again", films_words)
     add("lesson", "make teaching clips, questions and answers from a review", lesson_words)
     add(FACES, "list and change who is blurred in a lesson", faces_words)
     add(RESULTS, "count what participants of a lesson handed in", results_words)

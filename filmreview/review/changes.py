@@ -78,7 +78,7 @@ class EditGame:
 
 @dataclass(frozen=True)
 class AddFilm:
-    """A film the review refers to from now on. path: absolute. Fields as in `model.FilmRef`."""
+    """A film the review refers to from now on. Fields as in `model.FilmRef`."""
 
     path: str
     size: int

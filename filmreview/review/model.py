@@ -76,10 +76,11 @@ class Game:
 class FilmRef:
     """A film the review refers to.
 
-    path: where it was, absolute. beside: the same as seen from the review's folder, so that both can move together; "" when
-    there is no such way. size: bytes. length: seconds. digest: of parts of the file. start: its first moment.
-    width, height: of the upright picture in pixels, 0 when not known. what: which part or angle of the game it shows, in words
-    ("first half", "second angle"), "" when not told.
+    path: where it was, absolute; where it lay in the review's folder or below, as seen from there. beside: the same as seen
+    from the review's folder, so that both can move together; "" when there is no such way (another drive). size: bytes.
+    length: seconds. digest: of parts of the file. start: its first moment. width, height: of the upright picture in pixels,
+    0 when not known. what: which part or angle of the game it shows, in words ("first half", "second angle"), "" when not
+    told.
     """
 
     id: str

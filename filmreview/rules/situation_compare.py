@@ -16,6 +16,11 @@ def differences(expects: Iterable[Expect], ruled: Ruled) -> list[str]:
     return [line for expect in expects for line in _compared(expect, ruled)]
 
 
+def held(expects: Iterable[Expect], ruled: Ruled) -> int:
+    """How many of the expectations hold in full."""
+    return sum(not any(True for _ in _compared(expect, ruled)) for expect in expects)
+
+
 def _compared(expect: Expect, ruled: Ruled) -> Iterator[str]:
     if expect.about is not None:
         ruling = next(one for one in ruled.rulings.rulings if one.id == expect.about)

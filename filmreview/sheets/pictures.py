@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 
+from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film, open_film
 from filmreview.film.moment import Moment
 from filmreview.review.films import found_film
@@ -16,6 +17,26 @@ PictureSource = Callable[[FilmRef, Moment], Picture]
 
 KEPT_BYTES = 8 * 2**20
 """How much decoded picture a film keeps for a sheet: two frames or so, as findings are asked for once each, in order."""
+
+
+class Missed:
+    """A source of pictures that remembers which could not be had. `asked` and `missed` count pictures; `why` holds each reason
+    once."""
+
+    def __init__(self, pictures: PictureSource) -> None:
+        self._pictures = pictures
+        self.asked = self.missed = 0
+        self.why: dict[str, None] = {}
+
+    def __call__(self, film: FilmRef, moment: Moment) -> Picture:
+        """The picture of the source; what the source raises goes on."""
+        self.asked += 1
+        try:
+            return self._pictures(film, moment)
+        except FilmReviewError as error:
+            self.missed += 1
+            self.why[str(error)] = None
+            raise
 
 
 @contextmanager

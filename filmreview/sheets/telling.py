@@ -11,6 +11,7 @@ from filmreview.cautions import ALL
 from filmreview.colour.value import Colour
 from filmreview.errors import unknown
 from filmreview.film.moment import format_time
+from filmreview.review.films import place_of
 from filmreview.review.game_time import place_at
 from filmreview.review.model import CrewResponse, PlacedTag, Reply, Review
 from filmreview.review.own_calls import check_all_shown
@@ -54,7 +55,7 @@ def hand_over(found: Findings, pictures: PictureSource | None = None, made_for: 
     """
     check_reader(made_for)
     check_all_shown(found.review)
-    review, rulings = found.review, found.rulings
+    review, rulings = _with_films_where_they_are(found.review), found.rulings
     lines = tuple(_line(review, one, number) for number, one in enumerate(_in_film_order(found), 1))
     if made_for == CREW:
         lines = tuple(replace(line, note="", replies=()) for line in lines)
@@ -79,6 +80,11 @@ def hand_over(found: Findings, pictures: PictureSource | None = None, made_for: 
     )
 
 
+def _with_films_where_they_are(review: Review) -> Review:
+    """The same review for a sheet that leads to its films: each by the path it has now, or had."""
+    return replace(review, films=tuple(replace(film, path=str(place_of(review, film))) for film in review.films))
+
+
 def check_reader(made_for: str) -> str:
     """The reader as given; raises FilmReviewError for one that no sheet is made for."""
     if made_for not in READERS:
@@ -96,7 +102,7 @@ def _line(review: Review, finding: Finding, number: int) -> Line:
     return Line(
         number=number,
         tag=tag.id,
-        film=finding.film,
+        film=review.film(finding.film.id),
         moment=tag.moment,
         seconds=finding.seconds,
         time=finding.time,

@@ -37,6 +37,7 @@ def test_film_tells_the_same_in_words_and_as_data(say: Say) -> None:
     assert (data["width"], data["height"]) == (data["stored_height"], data["stored_width"])
     assert f"{data['frames']} frames" in words
     assert f"{data['width']}x{data['height']} pixels upright" in words
+    assert "1 channel\n" in say("film", FILMS / "b-frames.mp4").out
 
 
 @pytest.mark.parametrize(("name", "word"), [("truncated.mp4", "cut off"), ("damaged.ts", "damaged")])

@@ -1,10 +1,13 @@
 """`filmreview films`: several films of one game."""
 
+import shutil
 from pathlib import Path
 
 import pytest
 
 from filmreview.film.moment import parse_time
+from filmreview.review import store
+from filmreview.review.films import found_film
 from filmreview.review.reading import read, read_history
 from tests.commandline.conftest import FILMS, Say
 
@@ -92,8 +95,70 @@ def test_bad_words_are_one_line(say: Say, two: Path, words: tuple[str, ...], lin
     assert read(two) == before
 
 
-@pytest.mark.parametrize("option", ["--add", "--name", "--remove", "--tie", "--untie", "--at"])
+@pytest.mark.parametrize("option", ["--add", "--name", "--remove", "--tie", "--untie", "--find", "--at"])
 def test_an_option_that_says_nothing_is_one_line(say: Say, review: Path, option: str) -> None:
     refused = say("films", review, option, "")
     assert (refused.code, refused.out) == (2, "")
-    assert refused.line.endswith("says nothing; give a film, an id or an instant with it")
+    assert refused.line.endswith("says nothing; give a film, a folder, an id or an instant with it")
+
+
+@pytest.fixture
+def lost(say: Say, tmp_path: Path) -> Path:
+    """A review whose film was renamed and moved into a folder of another one."""
+    path, film = tmp_path / "lost.filmreview", tmp_path / "half.mp4"
+    shutil.copy(FILMS / "variable.mp4", film)
+    made = say(
+        "new", path, "--film", film, "--book", "nfhs", "--day", "2024-01-09", "--level", "varsity",
+        "--home", "Thrunnockby=white", "--visitor", "Ovvermire=green",
+    )  # fmt: skip
+    assert made.code == 0, made.told
+    assert say("tag", path, "--at", "1", "--team", "home", "--item", "jersey").code == 0
+    below = tmp_path / "card" / "january"
+    below.mkdir(parents=True)
+    film.rename(below / "renamed.mp4")
+    shutil.copy(FILMS / "constant.mp4", tmp_path / "card" / "half.mp4")  # of its name, and another film
+    return path
+
+
+def test_a_renamed_film_is_found_again_below_a_folder_as_one_step_that_can_be_undone(
+    say: Say, lost: Path, tmp_path: Path
+) -> None:
+    told = say("tag", lost, "--at", "1", "--team", "home", "--item", "number").line
+    assert "the film is not there any more" in told
+    assert "filmreview films lost.filmreview --find FOLDER" in told
+    found = tmp_path / "card" / "january" / "renamed.mp4"
+    said = say("films", lost, "--find", tmp_path / "card")
+    assert (said.code, said.out, said.told) == (0, f"f1: found at {found}\n", "")
+    assert read_history(lost)[-1].words == "find the film f1 at renamed.mp4"
+    assert say("tag", lost, "--at", "1", "--team", "home", "--item", "number").code == 0
+    with store.open(lost, "Ann") as opened:
+        opened.undo(), opened.undo()
+        assert [film.name for film in opened.review.films] == ["half.mp4"]
+        opened.redo()
+        assert found_film(opened.review, "f1") == found
+
+
+@pytest.mark.parametrize("ending", ["html", "pdf", "xlsx"])
+def test_a_sheet_without_its_pictures_says_so(say: Say, lost: Path, tmp_path: Path, ending: str) -> None:
+    made = say("sheet", lost, "--to", tmp_path / f"sheet.{ending}")
+    assert (made.code, made.out) == (0, f"{tmp_path}/sheet.{ending}\n")
+    assert made.told.startswith("1 of 1 picture could not be had: half.mp4: the film is not there any more; put it back")
+    assert made.told.count("\n") == 1
+    assert say("sheet", lost, "--to", tmp_path / "sheet.csv").told == "", "a table has no pictures"
+
+
+def test_a_film_that_is_not_there_is_one_clear_line(say: Say, lost: Path, tmp_path: Path) -> None:
+    before = read(lost)
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    said = say("films", lost, "--find", empty)
+    assert (said.code, said.line) == (1, f"f1: half.mp4 is not in {empty} or below it, under no name")
+    assert say("films", lost, "--find", empty, "--json").data == {"found": {}, "not_found": ["f1"]}
+    assert say("films", lost, "--find", tmp_path / "nowhere").code == 2
+    assert read(lost) == before
+
+
+def test_a_film_that_is_where_it_was_is_not_looked_for(say: Say, two: Path) -> None:
+    steps = len(read_history(two))
+    assert say("films", two, "--find", FILMS).out == "every film is where it was\n"
+    assert len(read_history(two)) == steps

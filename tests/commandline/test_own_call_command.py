@@ -23,11 +23,17 @@ def hidden(say: Say, review: Path) -> Path:
 def test_findings_tell_only_what_was_called(say: Say, hidden: Path) -> None:
     told = say("findings", hidden)
     assert told.code == 0
-    assert told.told == "rulings of t1, t2 are hidden until your own call: filmreview call\n"
+    assert told.told.splitlines() == [
+        "rulings of t1, t2 are hidden until your own call: filmreview call",
+        "penalties, choices and procedures are left out until then",
+    ]
     assert "ILLEGAL" not in told.out
-    assert say("findings", hidden, "--json").data["rulings"] == []
+    document = say("findings", hidden, "--json")
+    assert (document.data["rulings"], document.data["hidden"]) == ([], ["t1", "t2"])
+    assert document.told == told.told
     assert say("call", hidden, "t1", "--ruling", "illegal").code == 0
-    assert [one["id"] for one in say("findings", hidden, "--json").data["rulings"]] == ["t1"]
+    data = say("findings", hidden, "--json").data
+    assert ([one["id"] for one in data["rulings"]], data["hidden"]) == (["t1"], ["t2"])
 
 
 def test_both_rulings_after_the_call(say: Say, hidden: Path) -> None:

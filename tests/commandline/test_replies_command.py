@@ -5,6 +5,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
+from filmreview.cautions import SAFETY, STUDY_AID
 from filmreview.review.reading import read, read_history
 from tests.commandline.conftest import Say
 
@@ -68,18 +69,20 @@ def test_the_crew_s_sheet_leaves_out_notes_and_replies(say: Say, tagged: Path, t
 
 
 def test_a_letter_is_printed_written_and_built_again(say: Say, tagged: Path, tmp_path: Path) -> None:
-    built = say("letter", tagged, "referee").out
+    printed = say("letter", tagged, "referee")
+    built, caution = printed.out.splitlines()
+    assert (caution, printed.told) == (STUDY_AID, "")
     assert built.startswith(
         "To Idrun Mosswell, referee. 1 of the 2 findings of this game is put down to you. To talk about: No 1"
     )
     text = tmp_path / "letter.txt"
     text.write_text("Look at the sleeves first.\n", encoding="utf-8")
-    assert say("letter", tagged, "referee", "--from", text).out == "Look at the sleeves first.\n"
-    assert say("letter", tagged, "referee").out == "Look at the sleeves first.\n"
+    assert say("letter", tagged, "referee", "--from", text).out == f"Look at the sleeves first.\n{STUDY_AID}\n"
+    assert say("letter", tagged, "referee").out == f"Look at the sleeves first.\n{STUDY_AID}\n"
     sheet = tmp_path / "sheet.csv"
     assert say("sheet", tagged, "--to", sheet.with_suffix(".json")).code == 0
     assert "Look at the sleeves first." in sheet.with_suffix(".json").read_text(encoding="utf-8")
-    assert say("letter", tagged, "referee", "--anew").out == built
+    assert say("letter", tagged, "referee", "--anew").out == printed.out
     text.write_text(" \n")
     assert "the text is empty" in say("letter", tagged, "referee", "--from", text).line
     text.write_bytes(b"\xff\xfe\x00")
@@ -92,3 +95,21 @@ def test_an_official_is_set_and_taken_away(say: Say, tagged: Path) -> None:
     assert say("crew", tagged, "t1", "--mark", "late", "--official", "").code == 0
     assert read(tagged).officials == ()
     assert 'unknown position "umpire"' in say("crew", tagged, "t1", "--mark", "late", "--official", "umpire").line
+
+
+def test_a_letter_says_how_a_tag_becomes_an_officials_and_carries_the_safety_words(say: Say, tagged: Path) -> None:
+    assert say("crew", tagged, "t1", "--mark", "late", "--official", "").code == 0
+    none = say("letter", tagged, "referee")
+    assert none.told == "no tag is the referee's: filmreview crew REVIEW TAG --mark MARK --official referee\n"
+    assert SAFETY not in none.out
+    assert say("tag", tagged, "--at", "1", "--team", "home", "--item", "jewelry").code == 0
+    assert say("crew", tagged, "t3", "--mark", "late", "--official", "referee").code == 0
+    assert say("letter", tagged, "referee").out.splitlines()[1:] == [STUDY_AID, SAFETY]
+
+
+def test_one_reply_is_no_replies(say: Say, tagged: Path, tmp_path: Path) -> None:
+    sheet = tmp_path / "sheet.xlsx"
+    assert say("sheet", tagged, "--to", sheet).code == 0
+    answer(sheet, t1="agreed")
+    assert say("replies", tagged, sheet).out == "t1: agreed\n1 reply, 1 of them new or changed\n"
+    assert read_history(tagged)[-1].words == "read 1 reply from sheet.xlsx"

@@ -191,3 +191,14 @@ def test_a_player_off_the_roster_is_told_and_kept(say: Say, tmp_path: Path) -> N
 def test_a_fact_is_given_once(say: Say, review: Path) -> None:
     answer = say("tag", review, *TAG, "--fact", "colour=red", "--fact", "colour=green")
     assert (answer.code, '"colour" is given twice' in answer.line) == (2, True)
+
+
+def test_the_history_names_the_observer_and_not_the_login(say: Say, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("getpass.getuser", lambda: "login-17")
+    named, plain = tmp_path / "named.filmreview", tmp_path / "plain.filmreview"
+    for path, words in ((named, ("--observer", "Ann Tarrowby")), (plain, ())):
+        assert say("new", path, *NEW, *words).code == 0
+        assert say("tag", path, "--at", "1", "--team", "home", "--item", "jersey").code == 0
+    assert {step.who for step in read_history(named)} == {"Ann Tarrowby"}
+    assert b"login-17" not in named.read_bytes()
+    assert {step.who for step in read_history(plain)} == {"login-17"}

@@ -127,3 +127,14 @@ def test_the_cautions_stand_under_the_rulings(say: Say, orange: Path, tmp_path: 
     text = ORANGE.partition("[[expect]]")[0].replace('colour = "orange"', 'blood = "some"').replace("arm sleeve", "blood")
     bloody.write_text(text, encoding="utf-8")
     assert "medical staff" in say("rule", bloody).out
+
+
+def test_what_held_is_counted(say: Say, orange: Path, wrong: Path) -> None:
+    assert "  1 of 1 expectation held" in say("rule", orange).out
+    assert "  0 of 1 expectation held" in say("rule", wrong).out
+    assert say("rule", orange, "--json").data["expected"] == {"held": 1, "of": 1}
+    two = orange.read_text(encoding="utf-8") + '[[expect]]\nabout = "a"\nruling = "legal"\n'
+    orange.write_text(two, encoding="utf-8")
+    assert "  1 of 2 expectations held" in say("rule", orange).out
+    orange.write_text(two.partition("[[expect]]")[0], encoding="utf-8")
+    assert "held" not in say("rule", orange).out

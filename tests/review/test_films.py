@@ -1,6 +1,7 @@
 """How a film comes into a review and is found again."""
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,7 +9,8 @@ import pytest
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import open_film
 from filmreview.review import store
-from filmreview.review.films import add_film, found_film, move_film
+from filmreview.review.changes import Together
+from filmreview.review.films import add_film, find_lost_films, found_film, lost_films, move_film
 from tests.review.small_game import a_game, a_tag
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
@@ -29,7 +31,7 @@ def test_review_and_film_move_together_or_the_film_alone(tmp_path: Path) -> None
         assert opened.review.time_text("f1", shown.start) == "0:00.000"
         known = opened.review.film("f1")
         assert (known.width, known.height) == (shown.info.width, shown.info.height)
-        assert (known.name, known.beside) == ("half.mp4", "half.mp4")
+        assert (known.name, known.path, known.beside) == ("half.mp4", "half.mp4", "half.mp4")
         assert found_film(opened.review, "f1") == film
         with pytest.raises(FilmReviewError, match="in the review already"):
             opened.apply(add_film(shown, path))
@@ -43,6 +45,36 @@ def test_review_and_film_move_together_or_the_film_alone(tmp_path: Path) -> None
             opened.apply(move_film(opened.review, "f1", shown))
         assert found_film(opened.review, "f1") == elsewhere
         assert opened.review.film("f1").beside == "../moved.mp4"
+
+
+def test_a_review_handed_on_tells_no_folder_of_the_machine_its_film_lies_beside_or_below(tmp_path: Path) -> None:
+    """Not in the values, and not in the steps of the history either."""
+    mine = tmp_path / "folder of mine"
+    (mine / "films").mkdir(parents=True)
+    path, below = mine / "game.filmreview", mine / "films" / "half.mp4"
+    shutil.copy(some_film(), below)
+    with store.create(path, a_game(), "Ann") as opened, open_film(below) as shown:
+        opened.apply(add_film(shown, path))
+        assert opened.review.film("f1").path == "films/half.mp4"
+        assert found_film(opened.review, "f1") == below
+    moved = below.rename(mine / "renamed.mp4")
+    with store.open(path, "Ann") as opened:
+        assert [film.id for film in lost_films(opened.review)] == ["f1"]
+        opened.apply(Together(find_lost_films(opened.review, mine)))
+        assert found_film(opened.review, "f1") == moved
+    assert b"folder of mine" not in path.read_bytes()
+
+
+def test_a_review_made_before_keeps_the_absolute_path_it_has(tmp_path: Path) -> None:
+    film = tmp_path / "films" / "half.mp4"
+    film.parent.mkdir()
+    shutil.copy(some_film(), film)
+    path = tmp_path / "reviews" / "game.filmreview"
+    path.parent.mkdir()
+    with store.create(path, a_game(), "Ann") as opened, open_film(film) as shown:
+        opened.apply(replace(add_film(shown, path), path=str(film), beside=""))
+    with store.open(path.rename(tmp_path / "game.filmreview"), "Ann") as opened:
+        assert found_film(opened.review, "f1") == film
 
 
 def test_another_film_is_not_taken_for_it(tmp_path: Path) -> None:
