@@ -7,6 +7,7 @@ figures changed, "put" when the number's colour is on the card as a measured fac
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from filmreview.colour.value import Colour
 from filmreview.desktop.card_presenter import CardPresenter
@@ -15,15 +16,15 @@ from filmreview.desktop.events import Events
 from filmreview.desktop.length_step import Asked, Placed
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Polygon, Region
-from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.measure.contrast import MeasuredNumber, measure_number
 from filmreview.measure.ends import Point
-from filmreview.measure.reference import Reference, reference_from
+from filmreview.measure.reference import Reference
 from filmreview.progress import Progress
 from filmreview.review.model import PlacedReference
 
 DRAW_FIRST = "draw a region close around the number first; {} puts one in the middle"
+NO_WHITE, WITH_WHITE, WHITE_ELSEWHERE = "without a white", "against a white", "against a white in another view"
 _CORNERS = ("jersey 1", "jersey 2", "jersey 3", "jersey 4")
 
 
@@ -37,9 +38,10 @@ class ContrastPresenter:
         self.frame: Frame | None = None
         self.found: MeasuredNumber | None = None
         self.fault = ""
+        self._light = NO_WHITE
         self._asks = False
         self._corners: Placed = ()
-        self._measured_of: tuple[Region | None, Region | None] | None = None
+        self._measured_of: tuple[Region | None, Region | None, tuple[PlacedReference, ...]] | None = None
         card.events.on("measured", self._card_changed)
         card.events.on("open", self._card_changed)
 
@@ -73,7 +75,7 @@ class ContrastPresenter:
             return ""
         apart = ", ".join(f"{deficiency} {value:.0f}" for deficiency, value in found.contrast.seen_apart)
         lines = [f"number {_told(found.number)}, jersey {_told(found.jersey)}; {found.contrast.figures}"]
-        return "\n".join([*lines, f"dE00 to colour-deficient eyes: {apart}; view {found.view}"])
+        return "\n".join([*lines, f"dE00 to colour-deficient eyes: {apart}; view {found.view}; {self._light}"])
 
     @property
     def todo(self) -> str:
@@ -129,8 +131,11 @@ class ContrastPresenter:
             why = found.why_not or (found.contrast.reason if found.contrast else "")
             self._desk.message(f"the number's colour is not put on the card: {why}")
             return
-        if self._card.put(frame, facts[0]):
-            self._desk.message(f"on the card: the number's colour; {facts[0].why}")
+        fact = facts[0]
+        if self._light == WHITE_ELSEWHERE:
+            fact = replace(fact, why=f"{fact.why}; {WHITE_ELSEWHERE}")
+        if self._card.put(frame, fact):
+            self._desk.message(f"on the card: the number's colour; {fact.why}")
             self.stop()
             self.events.tell("put")
 
@@ -149,40 +154,32 @@ class ContrastPresenter:
             self._measure()
 
     def _measure(self) -> None:
-        draft, frame, film = self._card.draft, self.frame, self._desk.film
-        if draft is None or draft.region is None or frame is None or film is None:
+        draft, frame = self._card.draft, self.frame
+        if draft is None or draft.region is None or frame is None or self._desk.film is None:
             return
         region, jersey = draft.region, self._jersey()
-        if self._measured_of == (region, jersey):
+        asked = (region, jersey, self._desk.whites)
+        if self._measured_of == asked:
             self.events.tell("measured")
             return
-        self._measured_of, self.found, self.fault = (region, jersey), None, ""
-        white = self._desk.reference_near(frame.moment)
+        self._measured_of, self.found, self.fault = asked, None, ""
 
-        def work(progress: Progress) -> MeasuredNumber:
+        def work(progress: Progress) -> tuple[MeasuredNumber, Reference | None]:
             progress(0.0, "measuring the number")
-            return measure_number(frame.exact_picture(), region, _reference(film, frame, white), jersey)
+            white = self._desk.reference_near(frame, region, progress)
+            return measure_number(frame.exact_picture(), region, white, jersey), white
 
         self._desk.start(work, self._take, self._failed, "contrast")
         self.events.tell("measured")
 
-    def _take(self, found: MeasuredNumber) -> None:
-        self.found = found
+    def _take(self, answer: tuple[MeasuredNumber, Reference | None]) -> None:
+        self.found, white = answer
+        self._light = NO_WHITE if white is None else WHITE_ELSEWHERE if white.elsewhere else WITH_WHITE
         self.events.tell("measured")
 
     def _failed(self, error: FilmReviewError) -> None:
         self.fault = str(error)
         self.events.tell("measured")
-
-
-def _reference(film: Film, frame: Frame, white: PlacedReference | None) -> Reference | None:
-    """What the light is judged by. Raises FilmReviewError where it cannot serve, and for a film of high dynamic range."""
-    if film.info.high_dynamic:
-        raise FilmReviewError(f"this film has a high dynamic range ({film.info.high_dynamic}): its colours cannot be measured")
-    if white is None:
-        return None
-    there = frame if frame.moment == white.moment else film.frame_at(white.moment)
-    return reference_from(there.exact_picture(), white.region, white.colour)
 
 
 def _told(colour: Colour | None) -> str:

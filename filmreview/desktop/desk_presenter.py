@@ -15,7 +15,7 @@ from typing import Any, Protocol
 
 from filmreview.desktop.events import Events
 from filmreview.desktop.known_films import KnownFilms
-from filmreview.desktop.measuring import Measuring, sharpest_of
+from filmreview.desktop.measuring import Measuring, White, sharpest_of
 from filmreview.desktop.turns import Failed, InTurn
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box, Region
@@ -23,7 +23,7 @@ from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment
 from filmreview.measure.colour import MeasuredColour
-from filmreview.measure.reference import Reference, reference_from
+from filmreview.measure.reference import Reference
 from filmreview.progress import Progress
 from filmreview.review.changes import Change, SetReference
 from filmreview.review.model import PlacedReference, PlacedTag, Review
@@ -143,6 +143,9 @@ class Desk:
 
     def _take_sharpest(self, sharpest: float) -> None:
         self._measuring.sharpest = sharpest
+        whites = self.whites
+        if whites:
+            self.start(lambda progress: self._measuring.look_at(whites, progress), only="sharpness")
 
     def _no_sharpest(self, _error: FilmReviewError) -> None:
         """The view grade then goes without sharpness; a film that cannot be read is told when its frames are asked for."""
@@ -194,18 +197,37 @@ class Desk:
         return self._measuring.sharpest
 
     def measure(self, frame: Frame, region: Region, progress: Progress) -> MeasuredColour:
-        """The colour of a region, corrected by the white pointed at nearest in time on the same film. Slow: for a job."""
-        return self._measuring.measure(frame, region, self.reference_near(frame.moment), progress)
+        """The colour of a region, corrected by the white nearest to it in its camera view. Slow: for a job."""
+        return self._measuring.measure_near(frame, region, self.whites, progress)
+
+    def reference_near(self, frame: Frame, region: Region, progress: Progress) -> Reference | None:
+        """What `measure` corrects by; None without a white. Slow: for a job. Raises FilmReviewError for one that cannot serve
+        and a film of high dynamic range."""
+        return self._measuring.reference_near(frame, region, self.whites, progress)
+
+    def white_of(self, moment: Moment, region: Region) -> White | None:
+        """The white that the region measured last was measured against; None when that was none, or another region."""
+        return self._measuring.white_of(moment, region)
+
+    @property
+    def whites(self) -> tuple[PlacedReference, ...]:
+        """The whites and other known colours pointed at on this film."""
+        review = self.review
+        return tuple(one for one in review.references if one.film == self.film_id) if review else ()
+
+    def white_on(self, moment: Moment) -> PlacedReference | None:
+        """The one pointed at on this very frame."""
+        return next((one for one in self.whites if one.moment == moment), None)
 
     def set_white(self, frame: Frame, box: Box, change: SetReference, refused: Callable[[], None]) -> None:
         """Keep a white that was pointed at, once it is known to serve; why it does not is told as a message, then refused."""
 
         def work(progress: Progress) -> Reference:
             progress(0.0, "looking at the white")
-            return reference_from(frame.exact_picture(), box, change.colour)
+            return self._measuring.try_white(frame, box, change.colour)
 
         def then(_reference: Reference) -> None:
-            said = "this is the white from now on; colours near it are measured against it"
+            said = "kept as a white; colours of this view are measured against the white nearest to them"
             self.change(change, lambda _ids: self.message(said), failed)
 
         def failed(error: FilmReviewError) -> None:
@@ -213,12 +235,6 @@ class Desk:
             refused()
 
         self.start(work, then, failed, "white")
-
-    def reference_near(self, moment: Moment) -> PlacedReference | None:
-        """The white pointed at on this film, nearest in time."""
-        review = self.review
-        here = [one for one in review.references if one.film == self.film_id] if review else []
-        return min(here, key=lambda one: abs(one.moment.seconds - moment.seconds), default=None)
 
     def _review_changed(self) -> None:
         self.events.tell("review")

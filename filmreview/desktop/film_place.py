@@ -11,10 +11,12 @@ from filmreview.colour.palette import colour_named
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.compare_place import ComparePlace
 from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.draft import Draft
 from filmreview.desktop.film_bar import FilmBar
 from filmreview.desktop.film_bar_keys import SpacePresses
 from filmreview.desktop.ledger_presenter import LedgerPresenter, LedgerRow
 from filmreview.desktop.loop_place import LoopPlace
+from filmreview.desktop.measuring import White
 from filmreview.desktop.picture import PictureCanvas
 from filmreview.desktop.picture_outlines import outlines_at
 from filmreview.desktop.player import Player
@@ -26,8 +28,10 @@ from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment, format_time
 from filmreview.review.changes import SetReference
+from filmreview.review.model import PlacedReference
 
 WHITE = "white"
+IN_ANOTHER_VIEW = ", in another view"
 NO_FILM = "no film in the review: redo, or add one with Review, Add a film"
 
 
@@ -46,6 +50,7 @@ class FilmPlace(QWidget):
         self.bar = FilmBar(self.player, self.canvas.regions)
         self.strip = FilmStrip()
         self._waiting: Callable[[Frame], None] | None = None
+        self._whites: tuple[PlacedReference, ...] = ()
         self._jump_when_open: tuple[str, Moment] | None = None
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -152,11 +157,13 @@ class FilmPlace(QWidget):
         self._desk.events.on("film", self._film_changed)
         self._desk.events.on("findings", self._show_tags)
         self._desk.events.on("review", self._show_tags)
+        self._desk.events.on("review", self._whites_changed)
         self._card.events.on("open", self._show_info)
         self._card.events.on("measured", self._show_info)
 
     def _film_changed(self) -> None:
         film, review = self._desk.film, self._desk.review
+        self._whites = self._desk.whites
         self._waiting = None
         self.strip.close_film()
         if film is None:
@@ -206,6 +213,19 @@ class FilmPlace(QWidget):
         change = SetReference(film_id, frame.moment, box, colour_named(WHITE))
         self._desk.set_white(frame, box, change, self._show_outlines)
 
+    def _whites_changed(self) -> None:
+        """Where the whites are others, what was measured on this frame is measured against them."""
+        whites, card, frame = self._desk.whites, self._card, self.frame
+        if whites == self._whites:
+            return
+        self._whites = whites
+        self._show_info()
+        draft, measured = card.draft, card.is_new or card.measured is not None
+        if draft is None or draft.region is None or frame is None or card.keeping or not measured:
+            return
+        if self._stands_at(draft, frame):
+            card.set_region(frame, draft.region)
+
     def _rows_here(self) -> list[LedgerRow]:
         return [row for row in self._ledger.rows() if row.film == self._desk.film_id]
 
@@ -222,9 +242,8 @@ class FilmPlace(QWidget):
             return
         film_id = self._desk.film_id or ""
         self.canvas.set_tags(outlines_at(review, self._ledger.rows(), film_id, frame.moment))
-        reference = self._desk.reference_near(frame.moment)
-        here = reference is not None and reference.moment == frame.moment
-        self.canvas.set_reference(reference.region if reference is not None and here else None)
+        white = self._desk.white_on(frame.moment)
+        self.canvas.set_reference(white.region if white is not None else None)
 
     def _show_info(self) -> None:
         film, frame = self._desk.film, self.frame
@@ -234,11 +253,24 @@ class FilmPlace(QWidget):
         if frame is not None:
             parts += [self._time_of(frame.moment), f"frame {frame.number}"]
             measured, draft = self._card.measured, self._card.draft
-            if measured is not None and draft is not None and draft.moment == frame.moment:
+            white = None
+            if measured is not None and draft is not None and self._stands_at(draft, frame):
                 parts.append(f"view {measured.view}")
-            reference = self._desk.reference_near(frame.moment)
-            parts.append(f"white pointed at {self._time_of(reference.moment)}" if reference else "no white pointed at yet")
+                white = self._desk.white_of(draft.moment, draft.region) if measured.reference and draft.region else None
+            parts.append(self._white_words(white))
         self.canvas.set_info("   ".join(parts))
+
+    def _white_words(self, white: White | None) -> str:
+        """What the region was measured against; where that is nothing, what there is to measure against."""
+        if white is not None:
+            return f"against the white at {self._time_of(white.reference.moment)}{IN_ANOTHER_VIEW if white.elsewhere else ''}"
+        whites = self._desk.whites
+        if len(whites) == 1:
+            return f"white pointed at {self._time_of(whites[0].moment)}"
+        return f"{len(whites)} whites pointed at" if whites else "no white pointed at yet"
+
+    def _stands_at(self, draft: Draft, frame: Frame) -> bool:
+        return (draft.film, draft.moment) == (self._desk.film_id, frame.moment)
 
     def _time_of(self, moment: Moment) -> str:
         film = self._desk.film

@@ -5,7 +5,7 @@ Two frames are compared by what is left of them at 64 x 36 blocks, at every plac
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -22,13 +22,30 @@ _ALIKE = 0.6
 """Correlation from which two frames are one view; players that move and noise take little of it, another camera most."""
 
 
+@dataclass(frozen=True, eq=False)
+class Look:
+    """What is kept of a picture to tell its view by, 18 kB. size: its height and width in px. blocks: (36, 64)."""
+
+    size: tuple[int, int]
+    blocks: Floats
+
+
+def look_of(picture: NDArray[Any]) -> Look:
+    """The look of a picture (height, width, 3), uint8 or float."""
+    return Look((picture.shape[0], picture.shape[1]), _coarse(picture))
+
+
+def alike(one: Look, other: Look) -> bool:
+    """Whether two pictures of one film, known by their looks, show the same view, panned a little perhaps."""
+    if one.size != other.size:
+        return False
+    shifts = range(-_PANNED, _PANNED + 1)
+    return max(_correlation(*_overlap(one.blocks, other.blocks, shift)) for shift in shifts) >= _ALIKE
+
+
 def same_view(one: NDArray[Any], other: NDArray[Any]) -> bool:
     """Whether two pictures (height, width, 3) of one film, uint8 or float, show the same view, panned a little perhaps."""
-    if one.shape != other.shape:
-        return False
-    first, second = _coarse(one), _coarse(other)
-    shifts = range(-_PANNED, _PANNED + 1)
-    return max(_correlation(*_overlap(first, second, shift)) for shift in shifts) >= _ALIKE
+    return alike(look_of(one), look_of(other))
 
 
 def seen_from(reference: Reference, there: NDArray[Any], here: NDArray[Any]) -> Reference:

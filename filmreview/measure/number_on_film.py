@@ -6,8 +6,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
 from filmreview.film.film import Film, Moment
 from filmreview.measure.contrast import MeasuredNumber, measure_number
-from filmreview.measure.on_film import Known
-from filmreview.measure.reference import reference_from
+from filmreview.measure.on_film import Known, reference_on_film
 
 
 def number_on_film(
@@ -22,10 +21,8 @@ def number_on_film(
             f"the film has a high dynamic range ({film.info.high_dynamic}): its colours cannot be measured",
             where=str(film.path),
         )
-    for one in (region, jersey, known.region if known else None):
+    for one in (region, jersey):
         if one is not None:
             one.check_inside(film.info.width, film.info.height)
-    reference = None
-    if known is not None:
-        reference = reference_from(film.frame_at(known.moment).exact_picture(), known.region, known.colour)
+    reference = reference_on_film(film, moment, known)
     return measure_number(film.frame_at(moment).exact_picture(), region, reference, jersey)

@@ -11,11 +11,12 @@ from filmreview.colour.palette import colour_named
 from filmreview.colour.value import Colour
 from filmreview.colour.video import Matrix
 from filmreview.errors import FilmReviewError
-from filmreview.facts.region import Box
+from filmreview.facts.region import Box, Region
 from filmreview.film.film import Film, Frame, Moment
 from filmreview.measure.camera_view import seen_from
 from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.reference import Reference, reference_from
+from filmreview.measure.shape import bounds_of
 from filmreview.measure.shot import measure_shot
 from filmreview.measure.view import frame_sharpness
 from filmreview.progress import Progress, silent
@@ -29,7 +30,7 @@ class Known:
     """A region whose true colour is known, on a frame of the same view of the same film."""
 
     moment: Moment
-    region: Box
+    region: Region
     colour: Colour
 
 
@@ -55,7 +56,7 @@ def measure_on_film(
             where=str(film.path),
         )
     region.check_inside(film.info.width, film.info.height)
-    reference = _reference(film, moment, known)
+    reference = reference_on_film(film, moment, known)
     around = frames_around(film, moment, frames)
     place = next(number for number, frame in enumerate(around) if frame.moment == moment)
     assumed = _GUESSED.get(film.info.matrix) if film.info.matrix_assumed else None
@@ -87,10 +88,12 @@ def frames_around(film: Film, moment: Moment, count: int) -> list[Frame]:
     return [film.frame(number) for number in range(first, min(first + count, film.info.frames))]
 
 
-def _reference(film: Film, moment: Moment, known: Known | None) -> Reference | None:
+def reference_on_film(film: Film, moment: Moment, known: Known | None) -> Reference | None:
+    """What a known region says of the light at a moment; None without one. Raises FilmReviewError for a region outside the
+    picture and one that cannot serve."""
     if known is None:
         return None
-    known.region.check_inside(film.info.width, film.info.height)
+    bounds_of(known.region).check_inside(film.info.width, film.info.height)
     there = film.frame_at(known.moment)
     reference = reference_from(there.exact_picture(), known.region, known.colour)
     return reference if known.moment == moment else seen_from(reference, there.picture(), film.frame_at(moment).picture())

@@ -7,7 +7,6 @@ from filmreview.facts.region import Box
 from filmreview.film.film import Film, open_film
 from filmreview.measure.on_film import Known, measure_on_film
 from filmreview.progress import silent
-from filmreview.review.changes import SetReference
 from filmreview.review.model import PlacedReference
 from tests.desktop.desk_fixtures import FILMS
 
@@ -39,10 +38,3 @@ def test_the_film_s_sharpness_is_looked_up_when_it_is_opened(desk: Desk) -> None
     frame = desk.film.frame(30)
     figures = dict(desk.measure(frame, REGION, silent).view.figures)
     assert "sharpness" in figures
-
-
-def test_the_white_nearest_in_time_is_taken(desk: Desk, film: Film) -> None:
-    for number in (10, 50):
-        assert desk.try_change(SetReference("f1", film.moment_of(number), REGION, colour_named("white")))
-    assert desk.reference_near(film.moment_of(25)).moment == film.moment_of(10)
-    assert desk.reference_near(film.moment_of(35)).moment == film.moment_of(50)
