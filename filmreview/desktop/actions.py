@@ -145,6 +145,7 @@ ELSEWHERE: tuple[tuple[str, str, str], ...] = (
     ("Picture beside", "Enter", "swap the two moments"),
     ("Picture beside", "Esc", "put it away"),
     ("Film strip", "click or drag", "go there; on a tag's shape, to the tag"),
+    ("Film strip", "drag an end of the loop", "move it; Esc while it is dragged: leave it where it was"),
     ("Film strip", "wheel on the lower line", "show less or more of the film around now"),
     ("Film strip", "Up, Down", "to the tag before now, after now"),
     ("Film strip", "Page up, Page down", "ten seconds back, forward"),

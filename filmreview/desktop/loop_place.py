@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.film_bar import FilmBar
@@ -25,6 +26,7 @@ class LoopPlace:
         bar.loop_from_here.connect(self.from_here)
         bar.loop_to_here.connect(self.to_here)
         bar.loop_off.connect(self.loop.off)
+        strip.loop_end_wanted.connect(self.drag_to)
         player.playing_changed.connect(self._person_decides)
 
     def from_here(self) -> None:
@@ -34,6 +36,10 @@ class LoopPlace:
     def to_here(self) -> None:
         """The loop ends before the frame on the picture."""
         self._set(self.loop.to_here)
+
+    def drag_to(self, end: bool, seconds: Fraction) -> None:
+        """The loop's end, or its start, was dragged on the film strip: the same as with that frame on the picture."""
+        self._set(lambda _moment: self.loop.drag_to(end, seconds))
 
     def _set(self, end: Callable[[Moment], None]) -> None:
         playing = self._player.playing

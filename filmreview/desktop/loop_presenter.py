@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.events import Events
@@ -54,6 +55,21 @@ class Loop:
             self._desk.message("a loop that ends with the first frame holds none: go on a little first")
             return
         self._set(start, moment)
+
+    def drag_to(self, end: bool, seconds: Fraction) -> None:
+        """The loop's end, or its start, is the frame on screen at that time, as if that frame were on the picture; one frame at
+        least stays in the loop. seconds: from the film's start."""
+        film = self._desk.film
+        if film is None or self.start is None:
+            return
+        frames = film.info.frames
+        number = film.number_of(film.moment_at(seconds)) if seconds < film.info.duration else frames
+        if end:
+            number = max(number, film.number_of(self.start) + 1)
+            self._set(self.start, film.moment_of(number) if number < frames else None)
+        else:
+            last = film.number_of(self.end) if self.end is not None else frames
+            self._set(film.moment_of(min(number, last - 1)), self.end)
 
     def off(self) -> None:
         """No loop any more."""

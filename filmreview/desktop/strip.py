@@ -1,6 +1,7 @@
 """The film strip: the whole film on one line, the time around now on a second one.
 
-In: length, now, stoppages, tags. Out: where the person wants to go. All times are seconds from the film's start.
+In: length, now, stoppages, tags, loop. Out: where the person wants to go, or wants an end of the loop. All times are seconds
+from the film's start.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from PyQt6.QtGui import QImage, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, Q
 from PyQt6.QtWidgets import QSizePolicy, QWidget
 
 from filmreview.desktop.strip_hover import HoverPicture
-from filmreview.desktop.strip_loop import Ends, paint_loop
+from filmreview.desktop.strip_loop import Ends, Grip, grip_at, paint_loop
 from filmreview.desktop.strip_paint import Line, Stretch, StripTag, paint_begun, paint_ground, paint_now, paint_window
 from filmreview.desktop.strip_scale import Scale, around
 from filmreview.desktop.strip_thumbnails import Thumbnails
@@ -29,7 +30,8 @@ _KEY_STEP = Fraction(10)  # seconds that Page Up and Page Down go
 
 
 class FilmStrip(QWidget):
-    """Two lines of the film; hover shows a small picture, a click or drag jumps, a click on a tag's shape chooses the tag.
+    """Two lines of the film; hover shows a small picture, a click or drag jumps, a click on a tag's shape chooses the tag, a
+    drag of an end of the loop moves that end (Esc: leaves it where it was).
 
     The wheel on the lower line shows more or less around now. With the focus here Page Up and Page Down go ten seconds back
     and forward, Home and End to the film's ends, Up and Down to the tag before and after now.
@@ -37,6 +39,7 @@ class FilmStrip(QWidget):
 
     jump_wanted = pyqtSignal(object)  # Fraction: seconds from the film's start
     tag_chosen = pyqtSignal(str)  # the id of the tag whose shape was clicked
+    loop_end_wanted = pyqtSignal(bool, object)  # True: the loop's end, False: its start; Fraction: seconds
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -47,6 +50,7 @@ class FilmStrip(QWidget):
         self._tags: tuple[StripTag, ...] = ()
         self._begun: Fraction | None = None
         self._loop: Ends | None = None
+        self._grip: Grip | None = None
         self._ground: tuple[tuple[object, ...], QPixmap] | None = None
         self._thumbnails: Thumbnails | None = None
         self._hover = HoverPicture(self)
@@ -96,6 +100,8 @@ class FilmStrip(QWidget):
     def set_loop(self, ends: Ends | None) -> None:
         """Show the part that is played over and over: seconds of its start and its end; None for none."""
         self._loop = ends
+        if ends is None:
+            self._grip = None
         self._changed()
 
     def close_film(self) -> None:
@@ -147,7 +153,7 @@ class FilmStrip(QWidget):
             if self._begun is not None:
                 paint_begun(painter, palette, line, self._begun, self._now)
             if self._loop is not None:
-                paint_loop(painter, palette, line, self._loop)
+                paint_loop(painter, palette, line, self._dragged_loop(self._loop))
             paint_now(painter, palette, line, self._now)
         paint_window(painter, palette, whole, near)
         if self.hasFocus():
@@ -178,13 +184,26 @@ class FilmStrip(QWidget):
         near = [tag for tag in self._tags if line.shows(tag.seconds) and line.shape_rect(tag).contains(at)]
         return min(near, key=lambda tag: abs(line.scale.x_of(tag.seconds) - at.x()), default=None)
 
+    def _grip_at(self, line: Line, at: QPointF) -> Grip | None:
+        on_tag = self._tag_at(line, at) is not None
+        near = line.rect == self.near_line().rect
+        return grip_at(line, near, self._loop, at.x(), on_tag) if self._loop is not None else None
+
+    def _dragged_loop(self, ends: Ends) -> Ends:
+        """The loop, with the end that is dragged under the mouse: the lower line may move meanwhile."""
+        grip = self._grip
+        return ends if grip is None else grip.ends_on(self.near_line() if grip.near else self.whole_line(), ends)
+
     # Mouse
 
     def mousePressEvent(self, event: QMouseEvent | None) -> None:
-        """Choose the tag that is pressed, or go to the time there."""
+        """Take hold of the loop's end or choose the tag that is pressed, or go to the time there."""
         assert event is not None
         line = self._line_at(event.position())
         if event.button() != Qt.MouseButton.LeftButton or line is None:
+            return
+        self._grip = self._grip_at(line, event.position())
+        if self._grip is not None:
             return
         tag = self._tag_at(line, event.position())
         if tag is not None:
@@ -196,6 +215,9 @@ class FilmStrip(QWidget):
     def mouseMoveEvent(self, event: QMouseEvent | None) -> None:
         """Go along with a drag; otherwise show what is there."""
         assert event is not None
+        if self._grip is not None:
+            self._drag_loop(self._grip.at(event.position().x()))
+            return
         if self._dragged is not None:
             self._want(self._dragged.scale.seconds_at(event.position().x()))
             return
@@ -203,16 +225,41 @@ class FilmStrip(QWidget):
         if line is None:
             self._hide_hover()
             return
-        tag = self._tag_at(line, event.position())
+        tag, grip = self._tag_at(line, event.position()), self._grip_at(line, event.position())
+        self.setCursor(Qt.CursorShape.SizeHorCursor if grip is not None else Qt.CursorShape.ArrowCursor)
         seconds = tag.seconds if tag is not None else line.scale.seconds_at(event.position().x())
-        self._hover.say(self._words(tag, seconds), event.position().x())
+        dragging = f"drag moves {grip.words}" if grip is not None else ""
+        self._show_at(seconds, self._words(tag, seconds, dragging), event.position().x())
+
+    def mouseReleaseEvent(self, event: QMouseEvent | None) -> None:
+        """End a drag; a click on an end of the loop goes there as any other."""
+        assert event is not None
+        self._dragged = None
+        grip = self._grip
+        if event.button() != Qt.MouseButton.LeftButton or grip is None or self._loop is None:
+            return
+        seconds = self._dragged_loop(self._loop)[grip.end]
+        self._grip = None
+        self._hide_hover()
+        self._changed()
+        if grip.moved:
+            self.loop_end_wanted.emit(grip.end, seconds)
+        else:
+            self._want(min(seconds, self._length))
+
+    def _drag_loop(self, grip: Grip) -> None:
+        self._grip = grip
+        self._changed()
+        if grip.moved and self._loop is not None:
+            seconds = self._dragged_loop(self._loop)[grip.end]
+            self._show_at(seconds, f"{format_time(seconds)}\n{grip.words}", grip.x)
+
+    def _show_at(self, seconds: Fraction, words: str, x: float) -> None:
+        """Show these words and the small picture of that time above a place of the strip."""
+        self._hover.say(words, x)
         self._hovered = min(seconds, self._length - Fraction(1, 1000))
         if self._thumbnails is not None:
             self._thumbnails.ask(self._hovered)
-
-    def mouseReleaseEvent(self, _event: QMouseEvent | None) -> None:
-        """End a drag."""
-        self._dragged = None
 
     def leaveEvent(self, _event: QEvent | None) -> None:
         """Nothing is pointed at any more."""
@@ -228,13 +275,14 @@ class FilmStrip(QWidget):
             self.update()
         event.accept()
 
-    def _words(self, tag: StripTag | None, seconds: Fraction) -> str:
+    def _words(self, tag: StripTag | None, seconds: Fraction, last: str = "") -> str:
         words = [format_time(seconds)]
         if tag is not None:
             words += [tag.words, tag.ruling + (", ahead" if tag.ahead else "")]
         words += [stretch.words or "stoppage" for stretch in self._stoppages if stretch.start <= seconds < stretch.end]
         if self._loop is not None and self._loop[0] <= seconds < self._loop[1]:
             words.append(self._loop_words())
+        words.append(last)
         return "\n".join(word for word in words if word)
 
     def _loop_words(self, before: str = "") -> str:
@@ -257,6 +305,11 @@ class FilmStrip(QWidget):
     def keyPressEvent(self, event: QKeyEvent | None) -> None:
         """The keys named at the class; all others go on to the window."""
         assert event is not None
+        if self._grip is not None and event.key() == Qt.Key.Key_Escape:
+            self._grip = None
+            self._hide_hover()
+            self._changed()
+            return
         target = self._target_of(Qt.Key(event.key())) if self._length > 0 and not event.modifiers() else None
         if target is None:
             super().keyPressEvent(event)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as some
 from PyQt6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt
 from PyQt6.QtGui import QImage, QMouseEvent, QPixmap
@@ -180,6 +180,7 @@ def test_a_film_that_went_away_gives_no_small_picture(strip: FilmStrip, qtbot: Q
         strip.close_film()
 
 
+@settings(deadline=None)  # the first call may be slow on a busy machine
 @given(some.fractions(0, 7200), some.fractions(1, 900), some.fractions(1, 7200))
 def test_the_near_line_lies_in_the_film_and_holds_now(now: Fraction, span: Fraction, length: Fraction) -> None:
     now = min(now, length)
@@ -188,6 +189,7 @@ def test_the_near_line_lies_in_the_film_and_holds_now(now: Fraction, span: Fract
     assert end - start == min(span, length)
 
 
+@settings(deadline=None)  # the first call may be slow on a busy machine
 @given(some.fractions(0, 7200), some.fractions(1, 7200), some.floats(50, 3000))
 def test_place_and_time_are_inverse(start: Fraction, length: Fraction, width: float) -> None:
     scale = Scale(start, start + length, 8.0, width)
@@ -274,3 +276,77 @@ def test_a_time_is_written_clear_of_tags_and_inside_the_line() -> None:
     assert time_left(100.0, 30.0, line, [shape, QRectF(60, 3, 14, 14)]) is None
     assert time_left(600.0, 30.0, line, []) == 567.0
     assert time_left(8.0, 30.0, line, [QRectF(10, 3, 14, 14)]) is None
+
+
+@pytest.fixture
+def dragged(strip: FilmStrip) -> list[tuple[bool, float]]:
+    """A loop of a second, and where its ends were dragged to."""
+    strip.set_now(Fraction(3, 2))
+    strip.set_tags(())
+    strip.set_loop((Fraction(1), Fraction(2)))
+    dragged: list[tuple[bool, float]] = []
+    strip.loop_end_wanted.connect(lambda end, seconds: dragged.append((end, round(float(seconds), 2))))
+    return dragged
+
+
+def drag_loop(strip: FilmStrip, start: float, stop: float, near: bool) -> None:
+    QTest.mousePress(strip, Qt.MouseButton.LeftButton, pos=place(strip, start, near))
+    for share in (0.5, 1.0):
+        move(strip, place(strip, start + (stop - start) * share, near), Qt.MouseButton.LeftButton)
+
+
+@pytest.mark.parametrize("near", [False, True])
+@pytest.mark.parametrize(("end", "start", "stop", "came"), [
+    (False, 1, 0.5, 0.5), (True, 2, 2.5, 2.5),
+    (False, 1, 2.8, 2.0), (True, 2, 0.2, 1.0),  # up to the other end
+    (True, 2, 9, 3.0), (False, 1, -9, 0.0),  # held in the film
+])  # fmt: skip
+def test_both_ends_of_a_loop_are_dragged_on_both_lines(
+    strip: FilmStrip, dragged: list[tuple[bool, float]], wanted: list[Fraction], near: bool, end: bool, start: float,
+    stop: float, came: float,
+) -> None:  # fmt: skip
+    before = array_of(strip.grab().toImage())
+    drag_loop(strip, start, stop, near)
+    assert dragged == [], "it is set when it is let go"
+    assert (before != array_of(strip.grab().toImage())).any(), "the bracket goes along"
+    assert strip._hover._words.text().split("\n")[1] == f"the loop's {'end' if end else 'start'}"
+    QTest.mouseRelease(strip, Qt.MouseButton.LeftButton, pos=place(strip, stop, near))
+    assert dragged == [(end, pytest.approx(came, abs=0.011))]
+    assert wanted == []
+    assert not strip._hover.isVisible()
+
+
+def test_escape_leaves_the_end_where_it_was(
+    strip: FilmStrip, dragged: list[tuple[bool, float]], wanted: list[Fraction]
+) -> None:
+    before = array_of(strip.grab().toImage())
+    drag_loop(strip, 2, 2.5, near=False)
+    QTest.keyClick(strip, Qt.Key.Key_Escape)
+    assert (before == array_of(strip.grab().toImage())).all()
+    QTest.mouseRelease(strip, Qt.MouseButton.LeftButton, pos=place(strip, 2.5))
+    assert (dragged, wanted) == ([], [])
+
+
+def test_a_click_on_an_end_goes_there_and_a_tag_on_it_is_still_chosen(
+    qtbot: QtBot, strip: FilmStrip, dragged: list[tuple[bool, float]], wanted: list[Fraction]
+) -> None:
+    QTest.mouseClick(strip, Qt.MouseButton.LeftButton, pos=place(strip, 2))
+    assert [float(one) for one in wanted] == [2.0]
+    strip.set_tags(TAGS)  # t2 lies on the loop's end
+    with qtbot.waitSignal(strip.tag_chosen) as chosen:
+        QTest.mouseClick(strip, Qt.MouseButton.LeftButton, pos=place(strip, 2) + QPoint(4, 0))
+    assert chosen.args == ["t2"]
+    drag_loop(strip, 2, 2.5, near=False)
+    QTest.mouseRelease(strip, Qt.MouseButton.LeftButton, pos=place(strip, 2.5))
+    assert dragged == [(True, pytest.approx(2.5, abs=0.01))]
+
+
+def test_what_can_be_dragged_is_shown(strip: FilmStrip, dragged: list[tuple[bool, float]]) -> None:
+    move(strip, place(strip, 2) + QPoint(5, 0))
+    assert strip.cursor().shape() == Qt.CursorShape.SizeHorCursor
+    assert strip._hover._words.text().endswith("drag moves the loop's end")
+    move(strip, place(strip, 2) + QPoint(9, 0))
+    assert strip.cursor().shape() == Qt.CursorShape.ArrowCursor
+    assert "drag" not in strip._hover._words.text()
+    strip.leaveEvent(None)
+    assert dragged == []

@@ -16,6 +16,7 @@ class Hand(QObject):
 
     playing_changed = pyqtSignal(bool)
     pressed = pyqtSignal()
+    dragged = pyqtSignal(bool, object)
 
     def __init__(self) -> None:
         super().__init__()
@@ -36,18 +37,29 @@ class Hand(QObject):
             self.playing_changed.emit(playing)
 
 
-@pytest.mark.parametrize("person", ["leaves it", "pauses"])
-def test_it_plays_on_unless_the_person_paused_meanwhile(desk: Desk, film: Film, at_once: AtOnce, person: str) -> None:
-    player = Hand()
+def joined_to(player: Hand, desk: Desk, film: Film) -> LoopPlace:
+    """The loop beside this player, on whose picture is frame 5."""
     place = SimpleNamespace(on_frame=lambda do: do(film.frame(5)))
     bar = SimpleNamespace(
         loop_from_here=player.pressed, loop_to_here=player.pressed, loop_off=player.pressed, show_loop=lambda _words: None
     )
-    strip = SimpleNamespace(set_loop=lambda _span: None)
-    joined = LoopPlace(desk, place, player, bar, strip)  # type: ignore[arg-type] - only what it uses of them
+    strip = SimpleNamespace(set_loop=lambda _span: None, loop_end_wanted=player.dragged)
+    return LoopPlace(desk, place, player, bar, strip)  # type: ignore[arg-type] - only what it uses of them
+
+
+@pytest.mark.parametrize("person", ["leaves it", "pauses"])
+@pytest.mark.parametrize("way", ["key", "drag"])
+def test_it_plays_on_unless_the_person_paused_meanwhile(desk: Desk, film: Film, at_once: AtOnce, person: str, way: str) -> None:
+    player = Hand()
+    joined = joined_to(player, desk, film)
+    joined.to_here()
     player.play()
     at_once.hold = True
-    joined.from_here()
+    if way == "key":
+        joined.from_here()
+    else:
+        player.dragged.emit(True, film.time_of(film.moment_of(20)))
+    assert not player.playing
     if person == "pauses":
         player.play()  # the first press finds it paused for the loop's sake
         player.pause()
