@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from filmreview.commandline.answers import tell
 from filmreview.commandline.game_words import pair
@@ -14,31 +14,44 @@ from filmreview.facts.fact import Fact
 from filmreview.facts.keys import KEYS
 from filmreview.facts.region import Box, parse_box
 from filmreview.film.film import Film, Moment
+from filmreview.film.moment import format_time
 from filmreview.measure.ends import Ends
 from filmreview.measure.length import ByFloor, ByKnown, see_length
+from filmreview.measure.nearest_reference import nearest_on_film
 from filmreview.measure.number_on_film import number_on_film
-from filmreview.measure.on_film import measure_on_film, white_at
+from filmreview.measure.on_film import Known, measure_on_film, white_at
 from filmreview.measure.size import SIZE_KEYS
+from filmreview.review.model import PlacedReference
 
 _OF_A_COLOUR = ("white", "jersey")
 _OF_A_LENGTH = ("known", "floor", "point", "depth", "lean", "blur")
 
 
-def facts_measured(film: Film, moment: Moment, region: Box | None, given: argparse.Namespace, book: str) -> tuple[Fact, ...]:
-    """The facts that --measure and --length ask for; what cannot be told is said and left out. book: of the review.
+def facts_measured(
+    film: Film,
+    moment: Moment,
+    region: Box | None,
+    given: argparse.Namespace,
+    book: str,
+    whites: Sequence[PlacedReference],
+) -> tuple[Fact, ...]:
+    """The facts that --measure and --length ask for; what cannot be told is said and left out. book: of the review. whites:
+    those kept in it for this film, of which the nearest in the item's view counts where --white gives none.
 
     Raises FilmReviewError for words that do not go together and places outside the picture.
     """
-    return (*_colours(film, moment, region, given), *_lengths(film, moment, given, book))
+    return (*_colours(film, moment, region, given, whites), *_lengths(film, moment, given, book))
 
 
-def _colours(film: Film, moment: Moment, region: Box | None, given: argparse.Namespace) -> tuple[Fact, ...]:
+def _colours(
+    film: Film, moment: Moment, region: Box | None, given: argparse.Namespace, whites: Sequence[PlacedReference]
+) -> tuple[Fact, ...]:
     if region is None or not given.measure:
         if given.measure or any(getattr(given, option) for option in _OF_A_COLOUR):
             todo = "give --box x,y,width,height" if region is None else "give --measure"
             raise FilmReviewError("there is no region to measure", where="--measure", todo=todo)
         return ()
-    known = white_at(moment, parse_box(given.white, "--white")) if given.white else None
+    known = white_at(moment, parse_box(given.white, "--white")) if given.white else _kept(film, moment, region, whites)
     jersey = parse_box(given.jersey, "--jersey") if given.jersey else None
     if given.item == "number":
         number = number_on_film(film, moment, region, jersey, known)
@@ -54,6 +67,19 @@ def _colours(film: Film, moment: Moment, region: Box | None, given: argparse.Nam
     if measured.why_not:
         tell(f"the colour cannot be told: {measured.why_not}")
     return measured.facts()
+
+
+def _kept(film: Film, moment: Moment, region: Box, whites: Sequence[PlacedReference]) -> Known | None:
+    """The white of the review that counts for this region, told; None without one."""
+    if film.info.high_dynamic:
+        return None
+    found = nearest_on_film(film, whites, moment, region)
+    if found is None:
+        return None
+    white = found.reference
+    where = ", in another view: better name one of this view with --white" if found.elsewhere else ""
+    tell(f"measured against the {white.colour.name} pointed at {format_time(film.time_of(white.moment))}{where}")
+    return Known(white.moment, white.region, white.colour)
 
 
 def _lengths(film: Film, moment: Moment, given: argparse.Namespace, book: str) -> tuple[Fact, ...]:

@@ -162,4 +162,5 @@ def _looked_at(
         moment = film.moment_at(seconds)
         if region is not None:
             region.check_inside(film.info.width, film.info.height)
-        return moment, facts_measured(film, moment, region, given, review.game.book)
+        whites = tuple(one for one in review.references if one.film == film_id)
+        return moment, facts_measured(film, moment, region, given, review.game.book, whites)

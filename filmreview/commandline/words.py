@@ -195,7 +195,10 @@ def _tag(p: Parser) -> None:
     p.add_argument("--box", metavar="BOX", help=_BOX)
     p.add_argument("--fact", action="append", default=[], metavar="KEY=VALUE", help="a fact seen, such as colour=orange")
     p.add_argument("--measure", action="store_true", help="measure the colour of the region on the film")
-    p.add_argument("--white", metavar="BOX", help="with --measure: a region that is white in truth, near the item")
+    p.add_argument(
+        "--white", metavar="BOX",
+        help="with --measure: a region that is white in truth, near the item (default: the review's own, nearest in this view)",
+    )  # fmt: skip
     p.add_argument("--jersey", metavar="BOX", help="with --measure, of a number: a region of its jersey (default: around it)")
     p.add_argument(
         "--length", metavar="KEY=X,Y,X,Y", action="append", default=[],

@@ -17,7 +17,6 @@ from filmreview.measure.camera_view import same_view
 from filmreview.measure.nearest_reference import nearest_on_film, nearest_reference
 from tests.measure.two_views import NEAR, OTHER_VIEW, SECOND_VIEW, picture_of, write_two_views
 
-
 WHITE = colour_named("white")
 
 
