@@ -9,9 +9,10 @@ from typing import Any
 
 from filmreview.commandline.answers import counted, print_json, print_lines, tell, written_text
 from filmreview.commandline.game_words import day_of
-from filmreview.commandline.handbook_page import page_of
+from filmreview.commandline.handbook_page import adopted_words, adoption_words, page_of
 from filmreview.errors import FilmReviewError
 from filmreview.facts.items import check_item, check_level
+from filmreview.rules.adopted import Adopted
 from filmreview.rules.adoption import Adoption
 from filmreview.rules.book import Book, Group
 from filmreview.rules.checking import check_path
@@ -89,14 +90,15 @@ def _document(shown: Handbook) -> dict[str, Any]:
         "day": shown.day.isoformat(),
         "season": shown.season,
         "unseen": shown.unseen or None,
+        "adoption": {**_adoption_entry(shown.adoption), "in_force": shown.counts} if shown.adoption else None,
         "rules": [_entry_document(entry) for entry in shown.entries],
-        "costs": [_cost_document(group, shown.day) for group in shown.groups if group.on(shown.day)],
+        "costs": [_cost_document(group, shown) for group in shown.groups if group.on(shown.day)],
         "gaps": list(shown.gaps),
     }
 
 
-def _cost_document(group: Group, day: date) -> dict[str, Any]:
-    cost = group.on(day)
+def _cost_document(group: Group, shown: Handbook) -> dict[str, Any]:
+    cost = group.on(shown.day)
     assert cost is not None  # asked for only where there is one
     return {
         "group": group.code,
@@ -108,6 +110,7 @@ def _cost_document(group: Group, day: date) -> dict[str, Any]:
         "reference": cost.reference,
         "source": cost.source,
         "mark": cost.mark,
+        "adopted": [_adopted_document(one) for one in shown.adopted_costs.get(group.code, ())],
     }
 
 
@@ -122,34 +125,42 @@ def _entry_document(entry: Entry) -> dict[str, Any]:
         "reference": edition.reference if edition else None,
         "source": edition.source if edition else None,
         "mark": edition.mark if edition else None,
-        "state": edition.kind if edition else "no text",
+        "state": "set aside" if entry.rule.waived else edition.kind if edition else "no text",
         "changed_this_season": entry.changed,
         "before": entry.before.says if entry.before else None,
         "ahead": {"from": entry.ahead.starts.isoformat(), "says": entry.ahead.says} if entry.ahead else None,
         "adoption": entry.rule.adoption,
+        "adopted": [_adopted_document(one) for one in entry.adopted],
     }
+
+
+def _adopted_document(one: Adopted) -> dict[str, Any]:
+    return {"what": one.what, "source": one.source, "mark": one.mark}
 
 
 def _lines(shown: Handbook) -> list[str]:
     lines = [f"{shown.book.title}, season {shown.season}, in force on {shown.day} (our own words; the official book decides)"]
     if shown.unseen:
         lines.append(f"Not seen: {shown.unseen}")
+    lines += [adoption_words(shown)] if shown.adoption else []
     for entry in shown.entries:
-        lines += ["", *_entry_lines(entry)]
-    lines += ["", "What a breach costs", *(line for group in shown.groups for line in _cost_lines(group, shown.day))]
+        lines += ["", *_entry_lines(entry, shown)]
+    lines += ["", "What a breach costs", *(line for group in shown.groups for line in _cost_lines(group, shown))]
     return [*lines, "", *(f"No text here: {gap}" for gap in shown.gaps)]
 
 
-def _cost_lines(group: Group, day: date) -> list[str]:
-    cost = group.on(day)
+def _cost_lines(group: Group, shown: Handbook) -> list[str]:
+    cost = group.on(shown.day)
     if cost is None:
         return []
-    return [f"  {group.title}: {cost.costs}; {group.says} ({cost.reference}, {cost.mark}: {cost.source})"]
+    lines = [f"  {group.title}: {cost.costs}; {group.says} ({cost.reference}, {cost.mark}: {cost.source})"]
+    return [*lines, *(f"    {adopted_words(shown, one)}" for one in shown.adopted_costs.get(group.code, ()))]
 
 
-def _entry_lines(entry: Entry) -> list[str]:
+def _entry_lines(entry: Entry, shown: Handbook) -> list[str]:
+    """The book's own text and source first, then what the adoption changes, with its own."""
     edition = entry.edition
-    lines = [entry.rule.title + (f" (adoption {entry.rule.adoption})" if entry.rule.adoption else "")]
+    lines = [entry.rule.title]
     if edition is not None and edition.kind == "repealed":
         lines.append(f"  ended on {edition.starts} ({edition.source})")
     elif edition is not None:
@@ -159,7 +170,7 @@ def _entry_lines(entry: Entry) -> list[str]:
         lines.append(f"  before: {entry.before.says}")
     if entry.ahead is not None:
         lines.append(f"  ahead, from {entry.ahead.starts}: {entry.ahead.says}")
-    return lines
+    return [*lines, *(f"  {adopted_words(shown, one)}" for one in entry.adopted)]
 
 
 def _check(given: argparse.Namespace) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from filmreview.cautions import ALL
+from filmreview.rules.adopted import Adopted, adopted_limits
 from filmreview.rules.handbook import Entry, Handbook
 
 _STYLE = """
@@ -28,7 +29,8 @@ def page_of(shown: Handbook) -> str:
         f'<p class="caution">Not seen: {escape(shown.unseen)}</p>' if shown.unseen else "",
         _index("New this season", changed),
         _index("Ahead", ahead),
-        *(_section(entry) for entry in shown.entries),
+        f'<p class="change">{escape(adoption_words(shown))}</p>' if shown.adoption else "",
+        *(_section(entry, shown) for entry in shown.entries),
         _costs(shown),
         _gaps(shown),
     ]
@@ -40,6 +42,24 @@ def page_of(shown: Handbook) -> str:
     )
 
 
+def adoption_words(shown: Handbook) -> str:
+    """Which adoption is laid over the book, and whether it is in force."""
+    adoption = shown.adoption
+    if adoption is None:
+        return ""
+    if not shown.counts:
+        return f"The adoption {adoption.code} is not in force on {shown.day.isoformat()} at this level: nothing is changed."
+    limits = adopted_limits(adoption)
+    own = f" Its own limits for colours: {limits}." if limits else ""
+    return f"With the adoption {adoption.code}: {adoption.title} ({adoption.mark}: {adoption.source}).{own}"
+
+
+def adopted_words(shown: Handbook, one: Adopted) -> str:
+    """One change of the adoption, with its own source."""
+    code = shown.adoption.code if shown.adoption else ""
+    return f"the adoption {code} {one.what} ({one.mark}: {one.source})"
+
+
 def _index(title: str, entries: list[Entry]) -> str:
     if not entries:
         return ""
@@ -47,7 +67,7 @@ def _index(title: str, entries: list[Entry]) -> str:
     return f"<p><strong>{title}</strong></p><ul>{lines}</ul>"
 
 
-def _section(entry: Entry) -> str:
+def _section(entry: Entry, shown: Handbook) -> str:
     edition = entry.edition
     parts = [f'<h2 id="{escape(entry.rule.code)}">{escape(entry.rule.title)}</h2>']
     if edition is not None:
@@ -61,15 +81,18 @@ def _section(entry: Entry) -> str:
     if entry.ahead is not None:
         words = f"Ahead, from {entry.ahead.starts.isoformat()}: {entry.ahead.says}"
         parts.append(f'<p class="change">{escape(words)}</p>')
-    if entry.rule.adoption:
-        parts.append(f'<p class="source">As the adoption {escape(entry.rule.adoption)} has it.</p>')
+    parts += [f'<p class="change">{escape(adopted_words(shown, one))}</p>' for one in entry.adopted]
     return "".join(parts)
 
 
 def _costs(shown: Handbook) -> str:
     lines = [
         f"<li><strong>{escape(group.title)}</strong>: {escape(cost.costs)}; {escape(group.says)} "
-        f'<span class="source">{escape(cost.reference)}; {escape(cost.mark)}: {escape(cost.source)}</span></li>'
+        f'<span class="source">{escape(cost.reference)}; {escape(cost.mark)}: {escape(cost.source)}</span>'
+        + "".join(
+            f'<p class="change">{escape(adopted_words(shown, one))}</p>' for one in shown.adopted_costs.get(group.code, ())
+        )
+        + "</li>"
         for group in shown.groups
         for cost in [group.on(shown.day)]
         if cost is not None

@@ -9,6 +9,8 @@ from filmreview.cautions import SAFETY, STUDY_AID, caution_for
 from filmreview.commandline.answers import counted
 from filmreview.facts.keys import KEYS
 from filmreview.facts.stored import fact_from_json
+from filmreview.rules.ruling import Todo
+from filmreview.rules.todo_words import todo_line
 
 
 def lines_of(document: Mapping[str, Any]) -> list[str]:
@@ -36,6 +38,8 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
     rest = ", ".join(str(part) for part in (ruling.get("reference"), ruling.get("mark")) if part)
     lines = [head + (f" ({rest})" if rest else "")]
     lines += [f"      {reason}" for reason in ruling.get("reasons") or ()]
+    asked = _asked(ruling)
+    lines += [f"      the book asks: {asked}"] if asked else []
     if "crew" in ruling:
         lines += [f"      {line}" for line in _crew_lines(ruling)]
     # Presumed ones are left to the JSON form: the reasons already name them ("nothing seen against").
@@ -43,6 +47,11 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
     lines += [f"      would change it: {need['why']}" for need in needs]
     lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['rule']})" for one in ruling.get("ahead") or ()]
     return lines
+
+
+def _asked(ruling: Mapping[str, Any]) -> str:
+    playing = any(fact["key"] == "in_play" and fact["value"] is True for fact in ruling.get("facts") or ())
+    return todo_line((Todo(one["found"], one["what"]) for one in ruling.get("todo") or ()), playing)
 
 
 def _at(ruling: Mapping[str, Any], name_film: bool) -> str:

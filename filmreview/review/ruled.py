@@ -24,15 +24,8 @@ from filmreview.rules.ruling import Ruling, Rulings
 from filmreview.rules.setting import Setting
 from filmreview.rules.situation_ruling import rule_setting
 from filmreview.rules.tag import Tag, TeamFacts
+from filmreview.rules.todo_words import todo_line
 
-_FOUND_WORDS = {
-    "pre-game": "before the game",
-    "warm-up": "in the warm-up",
-    "at table": "at the table",
-    "live": "while the ball is live",
-    "dead": "while the ball is dead",
-}
-_DURING_PLAY = ("", "live", "dead")
 _NOTHING_LEFT = ("as the book asks", "nothing to do", "cannot be told")
 _WEIGHT = {Origin.DECLARED: 0, Origin.MEASURED: 1, Origin.SEEN: 2}
 
@@ -135,12 +128,7 @@ def todo_words(ruling: Ruling, tag: PlacedTag) -> str:
     Once the wearer has become a player, only what can still be done during play is told.
     """
     in_play = deciding_facts(tag.facts).get("in_play")
-    playing = in_play is not None and in_play.value is True
-    when: dict[str, list[str]] = {}
-    for one in ruling.todo:
-        if not playing or one.found in _DURING_PLAY:
-            when.setdefault(one.what, []).append(_FOUND_WORDS.get(one.found, one.found))
-    return "; ".join(f"{', '.join(filter(None, times))}: {what}".removeprefix(": ") for what, times in when.items())
+    return todo_line(ruling.todo, in_play is not None and in_play.value is True)
 
 
 def keep(store: Store, found: Findings) -> Findings:

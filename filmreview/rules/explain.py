@@ -112,7 +112,10 @@ class Case:
         trigger = standing.cost.trigger
         if trigger and trigger not in self.worn.facts:
             said.append(f"the consequence ({standing.cost.costs} or {standing.cost.otherwise}) hangs on: {words_of(trigger)}")
-        return [*said, f"consequence by {standing.group.title} ({standing.cost.reference}): {standing.group.says}"]
+        says, due = standing.group.says, self.worn.facts.get(trigger) if trigger else None
+        if trigger and due is not None and due.value is False:
+            says = f"{standing.cost.otherwise} unless: {words_of(trigger)}; then {says}"
+        return [*said, f"consequence by {standing.group.title} ({standing.cost.reference}): {says}"]
 
     def _presumptions(self) -> list[str]:
         if self.weighed.ruling == ILLEGAL:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 
+from filmreview.rules.adopted import Adopted, adopted_in_costs, adopted_in_rule
 from filmreview.rules.adoption import Adoption
 from filmreview.rules.book import Book, Edition, Group, Rule
 
@@ -14,7 +16,8 @@ class Entry:
     """One rule as it stands on a day.
 
     edition: what is in force; None when the book here begins later or the rule was not there yet. before: the edition it
-    replaced in this season, None when it is older. ahead: the next edition when it was known by that day.
+    replaced in this season, None when it is older. ahead: the next edition when it was known by that day. All are the book's
+    own. adopted: what the adoption changes in it. rule: with the adoption laid over it.
     """
 
     rule: Rule
@@ -22,12 +25,15 @@ class Entry:
     before: Edition | None
     changed: bool
     ahead: Edition | None
+    adopted: tuple[Adopted, ...] = ()
 
 
 @dataclass(frozen=True)
 class Handbook:
-    """A book on a day. entries: the rules in force, by title. groups: what a breach costs. unseen: a note on a season whose
-    text was not seen. gaps: what the book here has no text for."""
+    """A book on a day. entries: the rules in force, by title, and those that an adoption sets aside. groups: what a breach
+    costs by the book. unseen: a note on a season whose text was not seen. gaps: what the book here has no text for.
+    adoption: the one laid over it; counts: whether it is in force that day at the level. adopted_costs: what it changes in what
+    a breach costs, by group."""
 
     book: Book
     day: date
@@ -36,6 +42,9 @@ class Handbook:
     groups: tuple[Group, ...]
     unseen: str
     gaps: tuple[str, ...]
+    adoption: Adoption | None = None
+    counts: bool = False
+    adopted_costs: Mapping[str, tuple[Adopted, ...]] = field(default_factory=dict)
 
 
 def handbook(
@@ -44,19 +53,29 @@ def handbook(
     """The rules in force on a day at a level, all of them or those about one item, an adoption laid over them."""
     played_at = level or book.level
     rules = adoption.rules_of(book, day, played_at) if adoption else book.rules
+    own = {rule.code: rule for rule in book.rules}
     entries = [
         entry
         for rule in rules
-        if not rule.waived and (not rule.levels or played_at in rule.levels)
-        for entry in [_entry(book, rule, day)]
+        if not rule.levels or played_at in rule.levels
+        for entry in [_entry(book, own.get(rule.code, rule), day)]
         if _tells(entry) and (item is None or item in _items(entry))
     ]
+    if adoption is not None:
+        laid = {rule.code: rule for rule in rules}
+        entries = [
+            replace(one, rule=laid[one.rule.code], adopted=adopted_in_rule(one.rule, adoption, day, played_at))
+            for one in entries
+        ]
     entries.sort(key=lambda entry: entry.rule.title)
     unseen = book.unseen_on(day)
     gaps = tuple(f"{', '.join(gap.items)}: {gap.says}" for gap in book.gaps if item is None or item in gap.items)
+    groups = tuple(book.groups.values())
     return Handbook(
-        book, day, book.season(day), tuple(entries), tuple(book.groups.values()), unseen.says if unseen else "", gaps
-    )
+        book, day, book.season(day), tuple(entries), groups, unseen.says if unseen else "", gaps,
+        adoption, adoption is not None and adoption.counts(day, played_at),
+        {one.code: adopted_in_costs(one, adoption, day, played_at) for one in groups} if adoption else {},
+    )  # fmt: skip
 
 
 def _entry(book: Book, rule: Rule, day: date) -> Entry:

@@ -7,7 +7,7 @@ those that an open rule waits for, and the triggers of consequences; presumed fa
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
@@ -15,15 +15,16 @@ from itertools import product
 from filmreview.colour.palette import colour_named
 from filmreview.facts.fact import Amount, Fact, Origin, Value
 from filmreview.facts.keys import KEYS, Kind
+from filmreview.rules.checks.amounts import in_bands
 from filmreview.rules.checks.answer import DISPUTED, FAILS, UNKNOWN
-from filmreview.rules.checks.check import Check, words_of
+from filmreview.rules.checks.check import Bound, Check
 from filmreview.rules.checks.worn import Worn, with_fallbacks
 from filmreview.rules.force import Standing
 from filmreview.rules.mates import Team
+from filmreview.rules.need_words import Outcome, turning_words
 from filmreview.rules.ruling import Need
 from filmreview.rules.weigh import CANNOT_BE_TOLD, ILLEGAL, Weighed, gravest_of, weigh, weight
 
-Outcome = tuple[str, str]
 _MOST_TRIES = 4_000
 """Joint answers of the other open facts that are tried at most; then the fact is listed. No book comes near it."""
 
@@ -73,17 +74,28 @@ class _Trial:
 
     def need(self, key: str) -> Need | None:
         """The need for one fact, or None when no answer to it can change anything."""
-        outcomes = {word: self._outcome({key: value}) for word, value in self.unknown[key].items()}
+        outcomes = self._outcomes(key)
         if all(outcome == self.now for outcome in outcomes.values()) and not self._matters_together(key):
             return None
         presumed = key not in self.waiting and not (key == "when" and "in_play" in self.waiting)
         return Need(
             fact=key,
-            why=_why(key, outcomes, presumed),
+            why=f"{'presumed ordinary, ' if presumed else ''}{turning_words(key, outcomes, self.now)}",
             outcomes={word: outcome[0] for word, outcome in outcomes.items()},
             consequences={word: outcome[1] for word, outcome in outcomes.items()},
             presumed=presumed,
         )
+
+    def _outcomes(self, key: str) -> dict[str, Outcome]:
+        """The outcome of each answer; amounts that several limits part, in the bands that differ."""
+        outcomes = {word: self._outcome({key: value}) for word, value in self.unknown[key].items()}
+        bounds = dict.fromkeys(check.bound for check in self._leaves() if check.bound is not None and key in check.facts)
+        if len(bounds) < 2:
+            return outcomes
+        amounts = {value: outcomes[word] for word, value in self.unknown[key].items() if isinstance(value, Amount)}
+        parting = [bound for bound in bounds if _parts(bound, amounts)] or list(bounds)[:1]
+        bands = in_bands(key, amounts, parting)
+        return {word: amounts[amount] for word, amount in bands.items() if isinstance(amount, Amount)}
 
     def _matters_together(self, key: str) -> bool:
         """Whether it matters once the other open facts are answered. Facts of rules that are not open cannot: such a rule's
@@ -183,26 +195,16 @@ def _uncertain(fact: Fact) -> bool:
     return isinstance(fact.value, tuple) and any(colour.measured for colour in fact.value)
 
 
+def _parts(bound: Bound, amounts: Mapping[Amount, Outcome]) -> bool:
+    """Whether the outcome changes at the limit."""
+    ordered = sorted(amounts, key=lambda amount: amount.value)
+    below = [amounts[one] for one in ordered if one.value < bound.limit or (one.value == bound.limit and not bound.least)]
+    above = [amounts[one] for one in ordered if one.value > bound.limit or (one.value == bound.limit and bound.least)]
+    return bool(below and above) and below[-1] != above[0]
+
+
 def _decisiveness(need: Need) -> tuple[bool, float]:
     decided = sum(
         ruling != CANNOT_BE_TOLD and need.consequences[word] != CANNOT_BE_TOLD for word, ruling in need.outcomes.items()
     )
     return (need.presumed, -decided / max(len(need.outcomes), 1))
-
-
-def _why(key: str, outcomes: Mapping[str, Outcome], presumed: bool) -> str:
-    by_outcome: dict[Outcome, list[str]] = {}
-    for word, outcome in outcomes.items():
-        by_outcome.setdefault(outcome, []).append(word)
-    parts = [f"{_listed(words)}: {_said(outcome)}" for outcome, words in by_outcome.items()]
-    lead = f"presumed ordinary, {words_of(key)}" if presumed else words_of(key)
-    return f"{lead} - {'; '.join(parts)}"
-
-
-def _listed(words: Sequence[str]) -> str:
-    return ", ".join(words) if len(words) <= 6 else f"{', '.join(words[:5])} and others"
-
-
-def _said(outcome: Outcome) -> str:
-    ruling, consequence = outcome
-    return ruling if consequence == "none" else f"{ruling}, consequence {consequence}"

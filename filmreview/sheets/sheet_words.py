@@ -10,6 +10,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Amount, Fact, Origin
 from filmreview.facts.keys import KEYS
 from filmreview.review.model import Team
+from filmreview.rules.checks.check import words_of
 
 SHAPES: Mapping[str, str] = {"illegal": "\u25c6", "legal": "\u25cb", "cannot be told": "\u25cc"}
 """A filled diamond, a ring, a dotted ring: the ruling by shape as well as by word."""
@@ -56,8 +57,8 @@ def fact_words(fact: Fact) -> str:
 
 
 def key_words(fact: str) -> str:
-    """A fact's key as it is asked for; a team's word as it is."""
-    return KEYS[fact].words if fact in KEYS else fact.replace("_", " ").replace("opponent.", "the opponent's ")
+    """A fact's key as it is asked for; what a team declared as its team's."""
+    return words_of(fact)
 
 
 def facts_words(facts: Iterable[Fact]) -> tuple[str, ...]:

@@ -16,11 +16,12 @@ from filmreview.review.game_time import place_at
 from filmreview.review.model import CrewResponse, PlacedTag, Reply, Review
 from filmreview.review.own_calls import check_all_shown
 from filmreview.review.ruled import Finding, Findings, deciding_facts, todo_words
+from filmreview.rules.need_words import need_words
 from filmreview.rules.penalty import Penalty
 from filmreview.rules.procedures.result import Departure as BookDeparture
 from filmreview.rules.procedures.result import ProcedureResult
 from filmreview.rules.ruling import Choice as TeamChoice
-from filmreview.rules.ruling import Need, Ruling, Rulings
+from filmreview.rules.ruling import Ruling, Rulings
 from filmreview.sheets import sheet_words as words
 from filmreview.sheets.handover import (
     COORDINATOR,
@@ -122,7 +123,7 @@ def _line(review: Review, finding: Finding, number: int) -> Line:
         adoption=ruling.adoption or "",
         source=ruling.source,
         mark=ruling.mark,
-        asks=tuple(_need_words(need) for need in ruling.needs),
+        asks=tuple(need_words(need, (ruling.ruling, ruling.consequence)) for need in ruling.needs),
         ahead=tuple(Ahead(f"{one.reference}: {one.says}", words.day_words(one.starts), one.ruling) for one in ruling.ahead),
         earlier=_earlier_words(finding),
         crew_mark=crew.mark if crew else words.NOT_MARKED,
@@ -151,12 +152,6 @@ def _reply_words(reply: Reply) -> str:
 def _colours(tag: PlacedTag) -> tuple[Colour, ...]:
     fact = deciding_facts(tag.facts).get("colour")
     return fact.value if fact is not None and isinstance(fact.value, tuple) else ()
-
-
-def _need_words(need: Need) -> str:
-    """What an open fact would bring: "stands out to the eye: yes, then legal; no, then illegal"."""
-    answers = "; ".join(f"{answer}, then {ruling}" for answer, ruling in need.outcomes.items())
-    return f"{words.key_words(need.fact)}: {answers}"
 
 
 def _earlier_words(finding: Finding) -> str:

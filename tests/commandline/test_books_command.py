@@ -51,6 +51,63 @@ def test_words_data_and_page_say_the_same(say: Say, tmp_path: Path) -> None:
             assert one["says"] in text
 
 
+OWN = """
+code = "own-league-bands"
+title = "Own league: bands may have a colour of the trim"
+book = "nfhs"
+source = "letter of the league, 3 September 2025"
+mark = "published"
+checked = 2025-09-03
+from = 2025-09-03
+[[change]]
+rule = "band-colour"
+check = "one_of_colours"
+set = { team = ["jersey", "trim"] }
+"""
+
+
+def test_what_an_adoption_changes_is_told_as_its_own_and_the_book_keeps_its_source(say: Say, tmp_path: Path) -> None:
+    own = tmp_path / "own.toml"
+    own.write_text(OWN, encoding="utf-8")
+    book, adopted = rules_on(say, "2025-10-01"), rules_on(say, "2025-10-01", "--adoption", str(own))
+    plain, changed = book["band-colour"], adopted["band-colour"]
+    assert {key: changed[key] for key in ("says", "reference", "source", "mark", "from")} == {
+        key: plain[key] for key in ("says", "reference", "source", "mark", "from")
+    }
+    letter = "letter of the league, 3 September 2025"
+    what = "changes allowed colours of the team: jersey, trim (in the book: jersey)"
+    assert changed["adopted"] == [{"what": what, "source": letter, "mark": "published"}]
+    assert [code for code, one in adopted.items() if one["adopted"]] == ["band-colour"]
+    page = tmp_path / "rules.html"
+    shown = ("books", "show", "nfhs", "--day", "2025-10-01", "--adoption", own)
+    assert say(*shown, "--html", page).code == 0
+    for text in (say(*shown).out, _text(page.read_text(encoding="utf-8"))):
+        assert f"the adoption own-league-bands {what} (published: {letter})" in text
+        assert plain["source"] in text
+    early = say("books", "show", "nfhs", "--day", "2025-09-02", "--adoption", own)
+    assert "The adoption own-league-bands is not in force on 2025-09-02" in early.out
+    assert "changes allowed colours" not in early.out
+
+
+def test_a_rule_set_aside_and_one_added_are_told(say: Say) -> None:
+    """As the adoption that ships says: home white waived, and the home team changes when both wear one colour."""
+    more = ("--adoption", "tennessee-middle-school-home-white", "--level", "middle school")
+    shown = rules_on(say, "2024-01-09", *more)
+    aside, added = shown["jersey-colour"], shown["home-changes-on-a-clash"]
+    assert (aside["state"], [one["what"] for one in aside["adopted"]]) == ("set aside", ["sets this rule aside"])
+    assert [one["what"] for one in added["adopted"]] == ["adds this rule"]
+    assert rules_on(say, "2024-01-09")["jersey-colour"]["state"] == "checks"
+
+
+def test_what_an_adoption_changes_in_what_a_breach_costs_is_told(say: Say) -> None:
+    shown = say("books", "show", "nfhs", "--day", "2015-01-09", "--adoption", "north-carolina-pilot-2014", "--json").data
+    costs = {one["group"]: one for one in shown["costs"]}
+    (changed,) = costs["equipment"]["adopted"]
+    assert changed["what"].startswith("changes in dispute: fix or leave, as the book says; or: ")
+    assert costs["equipment"]["source"] != changed["source"]
+    assert costs["blood"]["adopted"] == []
+
+
 def test_the_page_loads_nothing_and_runs_nothing(say: Say, tmp_path: Path) -> None:
     say("books", "show", "nfhs", "--day", "2024-07-01", "--html", tmp_path / "rules.html")
     source = (tmp_path / "rules.html").read_text(encoding="utf-8")

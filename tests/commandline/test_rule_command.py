@@ -138,3 +138,20 @@ def test_what_held_is_counted(say: Say, orange: Path, wrong: Path) -> None:
     assert "  1 of 2 expectations held" in say("rule", orange).out
     orange.write_text(two.partition("[[expect]]")[0], encoding="utf-8")
     assert "held" not in say("rule", orange).out
+
+
+def test_what_the_book_asks_is_told_beside_what_it_costs(say: Say, tmp_path: Path) -> None:
+    """A number seen at the table on a substitute costs nothing yet (NFHS 10-6-4 as the book here has it, case of its own)."""
+    path = tmp_path / "number.situation.toml"
+    text = ORANGE.partition("[[expect]]")[0].replace('item = "arm sleeve"\ncolour = "orange"', 'item = "number"\nnumber = "27"')
+    path.write_text(text.replace('true\nwhen = "playing"', 'false\nwhen = "at table"'), encoding="utf-8")
+    lines = [line.strip() for line in say("rule", path).out.splitlines()]
+    (costs,) = [line for line in lines if line.startswith("consequence by illegal uniform")]
+    assert "(10-6-4): none unless: has become a player wearing it; then one technical foul a team" in costs
+    (asked,) = [line for line in lines if line.startswith("the book asks: ")]
+    assert asked.startswith("the book asks: at the table: tell the coach before beckoning")
+    path.write_text(text, encoding="utf-8")
+    playing = say("rule", path).out
+    assert "none unless" not in playing
+    assert "the book asks: while the ball is " in playing
+    assert "at the table" not in playing

@@ -8,6 +8,7 @@ from filmreview.rules.judge import judge
 from filmreview.rules.library import book_named
 from filmreview.rules.ruling import Ruling
 from filmreview.rules.tag import Tag
+from tests.rules import make
 
 
 def ruling(book: str, day: date, item: str, **facts: object) -> Ruling:
@@ -49,3 +50,21 @@ def test_a_number_that_could_not_be_read_is_not_known_and_asked() -> None:
     assert one.ruling == "cannot be told"
     assert one.needs[0].fact in ("number", "colour", "number_style")
     assert "number" in {need.fact for need in one.needs}
+
+
+def test_a_number_that_stands_out_by_its_border_says_so_once_and_plainly() -> None:
+    """Legal through 2023-24 by the book here (NFHS 3-4-3 as changed for 2024-25); both limits of contrast hold, one is said."""
+    outlined = make.tag("number", team="home", player="12", number_style="jersey colour with border", border_colours="navy")
+    first = make.ruling(outlined, home={"jersey": "white"}, visitor={"jersey": "green"}).reasons[0]
+    assert first == (
+        "Number: stands out from the jersey (3-4-3): number style: jersey colour with border, which is none of solid, solid"
+        " with border or solid with shadow; border colours navy, which contrasts with the jersey (white) by L* 36 or more, our"
+        " own limit"
+    )
+
+
+def test_what_does_not_contrast_says_what_it_must() -> None:
+    like = make.tag("number", team="home", player="12", number_style="jersey colour with border",
+                    border_colours="white", colour="white")  # fmt: skip
+    first = make.ruling(like, home={"jersey": "white"}, visitor={"jersey": "green"}).reasons[0]
+    assert "border colours white against the jersey (white); it must contrast (L* apart by 30" in first

@@ -18,6 +18,13 @@ Answers = Mapping[str, Value]
 """Words of an answer -> the value of the fact it stands for."""
 
 
+class Bound(NamedTuple):
+    """A limit of an amount. least: the amount must be at least the limit; else at most."""
+
+    limit: float
+    least: bool
+
+
 @dataclass(frozen=True, eq=False)
 class Check:
     """One check with its parameters. A subclass gives `run`, `say` and `answers`.
@@ -68,6 +75,11 @@ class Check:
         """For a fact or team word it reads: an answer of every kind that makes a difference to this check."""
         raise NotImplementedError
 
+    @property
+    def bound(self) -> Bound | None:
+        """The limit of an amount, for a check that has one."""
+        return None
+
     def concerns(self, worn: Worn) -> bool:
         """Whether the tag tells something that this check looks at."""
         return any(key in worn.tag.facts for key in self.facts)
@@ -76,14 +88,21 @@ class Check:
         """Whether told facts make it apply and it is open: then it is not for presuming."""
         return False
 
+    def covers(self, other: Check, worn: Worn) -> bool:  # noqa: ARG002 - most checks say something of their own
+        """Whether, where both hold, what it says makes what the other says needless."""
+        return False
+
     def leaves(self) -> tuple[Check, ...]:
         """This check, or the checks it combines."""
         return (self,)
 
 
 def words_of(key: str) -> str:
-    """How a fact is called in a sentence."""
-    return KEYS[key].words if key in KEYS else key.replace("_", " ").replace("opponent.", "opponents' ")
+    """How a fact is called in a sentence, what a team declared as "trim of the team" or "jersey of the other team"."""
+    if key in KEYS:
+        return KEYS[key].words
+    side, _, part = key.rpartition(".")
+    return f"{part.replace('_', ' ')} of the {'other team' if side == 'opponent' else 'team'}"
 
 
 class Base(NamedTuple):

@@ -165,13 +165,21 @@ class _ContrastsWith(Check):
         return _by_eye(eye) if answer == UNKNOWN and eye is not None else answer
 
     def say(self, worn: Worn) -> str:
-        eye = worn.facts.get("contrasts")
+        eye, mine, theirs = worn.facts.get("contrasts"), worn.colours(self.fact), _colours_of(worn, self.other)
+        if mine and theirs and all(stands_out(a, b, self.lightness, self.difference) == HOLDS for a in mine for b in theirs):
+            limit = f"L* {self.lightness:g} or more, our own limit"
+            against = f"{_other_words(worn, self.other)} by {limit}"
+            return f"{words_of(self.fact)} {_seen(worn, self.fact)}, which contrasts with {against}"
         by_eye = "" if eye is None else f"; by eye it {'stands' if eye.value else 'does not stand'} out"
         pair = f"{words_of(self.fact)} {_seen(worn, self.fact)} against {_other_words(worn, self.other)}"
         limits = f"L* apart by {self.lightness:g}"
         if self.difference < _ANY_DIFFERENCE:
             limits += f"; not at all when dE00 is under {self.difference:g}; between, the eye decides"
         return f"{pair}{by_eye}; it must contrast ({limits}; our own limit)"
+
+    def covers(self, other: Check, worn: Worn) -> bool:  # noqa: ARG002 - whatever is worn
+        alike = isinstance(other, _ContrastsWith) and (self.fact, self.other) == (other.fact, other.other)
+        return alike and isinstance(other, _ContrastsWith) and self.lightness > other.lightness
 
     def answers(self, fact: str, worn: Worn) -> Answers:
         if fact == "contrasts":

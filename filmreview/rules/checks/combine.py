@@ -66,8 +66,10 @@ class All(_Together):
         answers = [part.run(worn) for part in self.parts]
         least = min(answers, default=HOLDS)
         wanted = HOLDS if least == PRESUMED else least
-        saying = [part.say(worn) for part, answer in zip(self.parts, answers, strict=True) if answer == wanted]
-        return "; ".join(dict.fromkeys(filter(None, saying)))
+        parts = [part for part, answer in zip(self.parts, answers, strict=True) if answer == wanted]
+        if wanted == HOLDS:
+            parts = [part for part in parts if not any(one.covers(part, worn) for one in parts)]
+        return "; ".join(dict.fromkeys(filter(None, (part.say(worn) for part in parts))))
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,6 +86,10 @@ class AnyOf(_Together):
                     return HOLDS
                 most = answer
         return most
+
+    def covers(self, other: Check, worn: Worn) -> bool:
+        """Whether the part that holds does."""
+        return any(part.covers(other, worn) for part in self.parts if part.run(worn) == HOLDS)
 
     def say(self, worn: Worn) -> str:
         """What decides: the part that holds, else every part."""

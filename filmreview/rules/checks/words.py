@@ -39,18 +39,21 @@ class _OneOf(Check):
     def say(self, worn: Worn) -> str:
         told = worn.facts.get(self.fact)
         seen = "not known" if told is None else str(told.value)
-        values = self.values if len(self.values) <= 8 else (*self.values[:6], "…", self.values[-1])
+        values = list_words(self.values if len(self.values) <= 8 else (*self.values[:6], "…", self.values[-1]))
+        words = words_of(self.fact)
+        shown = f"{words} {seen}" if words.endswith(" at") else f"{words}: {seen}"
         if self.inside:
-            ask = "allowed"
-        else:
-            ask = "is none of" if told is not None and told.value not in self.values else "it must be none of"
-        return f"{words_of(self.fact)} {seen}; {ask}: {list_words(values)}"
+            return f"{shown}; allowed: {values}"
+        if told is not None and told.value not in self.values:
+            return f"{shown}, which is none of {values}"
+        return f"{shown}; it must be none of: {values}"
 
     def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact, whatever is worn
         if KEYS[self.fact].kind is FactKind.CHOICE:
             return {choice: choice for choice in KEYS[self.fact].choices}
         outside = [number for number in _TWO_DIGITS[1:] if number not in self.values][:1]  # none where every number is listed
-        return {number: number for number in (self.values[0], *outside)}
+        listed, others = ("an allowed number", "another number") if self.inside else ("a forbidden number", "another number")
+        return {f"{listed}, like {self.values[0]}": self.values[0], **{f"{others}, like {one}": one for one in outside}}
 
 
 @dataclass(frozen=True, eq=False)
