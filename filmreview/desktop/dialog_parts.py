@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from PyQt6.QtWidgets import QDialog, QDialogButtonBox, QPushButton
+import itertools
+
+from PyQt6.QtGui import QShowEvent
+from PyQt6.QtWidgets import QDialog, QDialogButtonBox, QPushButton, QWidget
 
 
 def dialog_button(words: str) -> QPushButton:
@@ -21,6 +24,27 @@ def close_button() -> QDialogButtonBox:
     close.setAutoDefault(False)
     close.setDefault(False)
     return buttons
+
+
+class _AsLaidOut(QDialogButtonBox):
+    """Systems lay these buttons out in either order: Tab comes to them as they stand, not as they were made."""
+
+    def showEvent(self, event: QShowEvent | None) -> None:
+        """Only now does Qt take the order."""
+        super().showEvent(event)
+        layout = self.layout()
+        assert layout is not None, "a row of buttons"
+        row = sorted(self.buttons(), key=layout.indexOf)
+        for one, other in itertools.pairwise(row):
+            QWidget.setTabOrder(one, other)
+
+
+def take_buttons(words: str) -> tuple[QDialogButtonBox, QPushButton]:
+    """Cancel, and the button with these words that takes what the dialog holds."""
+    buttons = _AsLaidOut(QDialogButtonBox.StandardButton.Cancel)
+    take = buttons.addButton(words, QDialogButtonBox.ButtonRole.AcceptRole)
+    assert take is not None, "it was just made"
+    return buttons, take
 
 
 def sized(dialog: QDialog, letters: int, lines: int) -> None:

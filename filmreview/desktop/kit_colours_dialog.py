@@ -8,7 +8,6 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtGui import QKeySequence, QShortcut
 from PyQt6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QHBoxLayout,
     QSplitter,
     QToolButton,
@@ -17,6 +16,7 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.desktop.actions import KeysOf, first_keys
+from filmreview.desktop.dialog_parts import take_buttons
 from filmreview.desktop.film_bar_rows import WrappingRow
 from filmreview.desktop.film_icons import film_icon
 from filmreview.desktop.keys_in_force import native
@@ -68,11 +68,8 @@ class KitColoursDialog(QDialog):
         self.white.setText("Point at white")
         self.lists = KitLists(kit, names)
         self.message = wrapped(_how(keys_of("place_region")), "what to do")
-        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        take = self.buttons.addButton("Take these colours", QDialogButtonBox.ButtonRole.AcceptRole)
-        assert take is not None, "it was just made"
-        take.setAutoDefault(False)
-        self.take = take
+        self.buttons, self.take = take_buttons("Take these colours")
+        self.take.setAutoDefault(False)
         self._lay_out()
         self._connect()
         self._add_keys(keys_of)

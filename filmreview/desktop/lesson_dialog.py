@@ -6,7 +6,6 @@ from pathlib import Path
 
 from PyQt6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QFileDialog,
     QHBoxLayout,
     QLabel,
@@ -18,6 +17,7 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.cautions import STUDY_AID
+from filmreview.desktop.dialog_parts import take_buttons
 from filmreview.desktop.lesson_faces_page import LessonFaces
 from filmreview.desktop.lesson_faces_presenter import FacesPresenter
 from filmreview.desktop.lesson_presenter import LessonPresenter
@@ -48,10 +48,7 @@ class LessonDialog(QDialog):
         self.choose.setAccessibleName("choose the folder of the lesson")
         self.choose.setAutoDefault(False)
         self.problem = wrapped(name="what is still missing")
-        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        make = self.buttons.addButton("Make the lesson", QDialogButtonBox.ButtonRole.AcceptRole)
-        assert make is not None, "it was just made"
-        self.make = make
+        self.buttons, self.make = take_buttons("Make the lesson")
         self._lay_out()
         self._connect()
         self._look()

@@ -7,7 +7,6 @@ from pathlib import Path
 from PyQt6.QtCore import pyqtSignal
 from PyQt6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QDoubleSpinBox,
     QFileDialog,
     QFormLayout,
@@ -19,6 +18,7 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
+from filmreview.desktop.dialog_parts import take_buttons
 from filmreview.desktop.settings_values import LARGEST_JUMP, LARGEST_TEXT, LEAST_JUMP, LEAST_TEXT, Chosen
 from filmreview.desktop.setup_dialog import ANY_LEVEL
 from filmreview.desktop.setup_presenter import BOOK_WORDS
@@ -51,8 +51,7 @@ class SettingsDialog(QDialog):
         self.keys = QPushButton("Keys ...")
         self.trouble = wrapped(trouble[:1].upper() + trouble[1:], "what is wrong")
         self.trouble.setVisible(bool(trouble))
-        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        self.buttons.addButton("Take these settings", QDialogButtonBox.ButtonRole.AcceptRole)
+        self.buttons, _take = take_buttons("Take these settings")
         self._show(chosen)
         self._name_all()
         self._lay_out()

@@ -9,7 +9,6 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import (
     QComboBox,
     QDialog,
-    QDialogButtonBox,
     QFileDialog,
     QFormLayout,
     QGridLayout,
@@ -23,6 +22,7 @@ from PyQt6.QtWidgets import (
 )
 
 from filmreview.cautions import MINORS, STUDY_AID
+from filmreview.desktop.dialog_parts import take_buttons
 from filmreview.desktop.kit_colours_picking import KitPicking
 from filmreview.desktop.kit_colours_presenter import Part
 from filmreview.desktop.setup_presenter import (
@@ -74,8 +74,7 @@ class SetupDialog(QDialog):
         self._new = path is not None
         self.season = QLabel()
         self.problem = wrapped(name="what is still missing")
-        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        self.buttons.addButton("Begin the review" if path else "Take this set-up", QDialogButtonBox.ButtonRole.AcceptRole)
+        self.buttons, _take = take_buttons("Begin the review" if path else "Take this set-up")
         self._lay_out()
         self._name_all()
         self._show(form)

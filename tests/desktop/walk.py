@@ -97,7 +97,8 @@ def tabbed(most: int = 300) -> Iterator[QWidget]:
         seen.append(now)
         yield now
         QTest.keyClick(now, Qt.Key.Key_Tab)
-        now = QApplication.focusWidget() or first
+        focus = QApplication.focusWidget()
+        now = first if focus is None else focus  # an empty list is false
 
 
 def cut_off(top: QWidget) -> list[str]:
@@ -145,3 +146,25 @@ def scrolls(top: QWidget) -> bool:
     return any(
         page.verticalScrollBar().isVisible() or page.horizontalScrollBar().isVisible() for page in top.findChildren(Roomy)
     )
+
+
+def backward(came: list[QWidget]) -> list[str]:
+    """Where a way round by Tab goes up or to the left, besides the one leap from its end to its beginning; for people."""
+    leaps = [(one, other) for one, other in zip(came, [*came[1:], *came[:1]], strict=True) if not _reads_on(one, other)]
+    return [f"{_said(one)} -> {_said(other)}" for one, other in leaps] if len(leaps) > 1 else []
+
+
+def _reads_on(one: QWidget, other: QWidget) -> bool:
+    """Whether the second lies after the first as one reads: lower, or further right in the same row or in the next column."""
+    first, second = _place(one), _place(other)
+    if second.left() >= first.right():
+        return True
+    return second.top() >= first.bottom() or (second.top() > first.top() and second.left() >= first.left())
+
+
+def _place(widget: QWidget) -> QRect:
+    return QRect(widget.mapTo(widget.window(), QPoint(0, 0)), widget.size())
+
+
+def _said(widget: QWidget) -> str:
+    return widget.accessibleName() or (widget.text() if isinstance(widget, QAbstractButton) else type(widget).__name__)

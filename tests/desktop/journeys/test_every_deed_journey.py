@@ -15,7 +15,7 @@ from filmreview.facts.region import Box
 from filmreview.film.film import open_film
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.evening import evening
-from tests.desktop.journeys.steps import WAIT, settle, stand
+from tests.desktop.journeys.steps import settle, stand
 from tests.desktop.walk import cut_off, nameless, reachable, scrolls, tabbed
 
 FILM = FILMS / "constant.mp4"
@@ -168,14 +168,3 @@ def test_tab_follows_the_work_round_the_window(qtbot: QtBot, opened: DeskWindow)
     assert [one.accessibleName() for one in reachable(opened) if one not in came] == []
     opened.card_presenter.drop()
     settle(qtbot, opened)
-
-
-@pytest.mark.parametrize("name", sorted(OPENS))
-def test_tab_comes_to_everything_in_a_dialog(qtbot: QtBot, opened: DeskWindow, name: str) -> None:
-    (dialog,) = opened_by(qtbot, opened, name)
-    dialog.activateWindow()
-    qtbot.waitUntil(dialog.isActiveWindow)
-    qtbot.waitUntil(lambda: QApplication.focusWidget() is not None, timeout=WAIT)
-    came = list(tabbed())
-    assert [f"{type(one).__name__} {one.accessibleName()}" for one in reachable(dialog) if one not in came] == []
-    close_all(qtbot, opened)
