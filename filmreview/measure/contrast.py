@@ -1,7 +1,8 @@
-"""Whether a number stands out from its jersey, one-sided by stroke width.
+"""Whether a number stands out from its jersey, one-sided by stroke width and by highlights.
 
-4:2:0 video and blur only pull a thin stroke toward its jersey, never away from it. So a contrast that is reached is believed at
-any width, and one that is missed is believed only where the strokes are 5 px wide or more.
+4:2:0 video and blur only pull a thin stroke toward its jersey, never away from it, and so does a highlight at the end of the
+film's range. So a contrast that is reached is believed at any width, and one that is missed is believed only where the strokes
+are 5 px wide or more and neither the number nor the jersey is mostly clipped.
 """
 
 from __future__ import annotations
@@ -39,6 +40,7 @@ WIDE_STROKE = 5.0
 _LEAST_NUMBER, _LEAST_STROKE = 8, 2
 _BORDER_SHARE = 0.06
 _WITHIN_A_STROKE = 0.9
+_MOST_CLIPPED = 0.5
 
 
 @dataclass(frozen=True)
@@ -105,13 +107,14 @@ def _decided(reached: float, missed: float, stroke_px: float | None) -> tuple[An
 @dataclass(frozen=True)
 class MeasuredNumber:
     """A number and the jersey around it. number, jersey: None when they cannot be told, see why_not. stroke_px: width of the
-    strokes. contrast: of the two."""
+    strokes. contrast: of the two. clipped: share of clipped pixels, of the number or of the jersey, whichever is more."""
 
     number: Colour | None
     jersey: Colour | None
     stroke_px: float
     contrast: Contrast | None
     why_not: str = ""
+    clipped: float = 0.0
 
     @property
     def view(self) -> ViewGrade:
@@ -119,14 +122,19 @@ class MeasuredNumber:
         figures = (("stroke px", self.stroke_px),)
         if self.why_not:
             return ViewGrade(TOO_POOR, (self.why_not,), figures)
-        thin = f"strokes {self.stroke_px:.1f} px, {WIDE_STROKE:.0f} are needed for a contrast missed"
-        return ViewGrade(GOOD, (), figures) if self.stroke_px >= WIDE_STROKE else ViewGrade(THIN, (thin,), figures)
+        thin = []
+        if self.stroke_px < WIDE_STROKE:
+            thin.append(f"strokes {self.stroke_px:.1f} px, {WIDE_STROKE:.0f} are needed for a contrast missed")
+        if self.clipped > _MOST_CLIPPED:
+            thin.append(f"{self.clipped:.0%} of the pixels are clipped")
+        return ViewGrade(THIN if thin else GOOD, tuple(thin), figures)
 
     def facts(self) -> tuple[Fact, ...]:
-        """The number's colour, only when the strokes are wide enough or it stands out in spite of them."""
+        """The number's colour, only when strokes and light are fit for it or it stands out in spite of them."""
         if self.number is None or self.contrast is None:
             return ()
-        if self.stroke_px < WIDE_STROKE and self.contrast.answer is not Answer.YES:
+        poor = self.stroke_px < WIDE_STROKE or self.clipped > _MOST_CLIPPED
+        if poor and self.contrast.answer is not Answer.YES:
             return ()
         return (Fact("colour", (self.number,), Origin.MEASURED, self.contrast.figures),)
 
@@ -155,7 +163,7 @@ def measure_number(
         mean, _ = trimmed_mean(ground_pixels.linear, ground_pixels.clipped)
         ground = linear_to_lab(corrected(mean, reference, shown.black))
     apart = np.linalg.norm(labs - ground, axis=1)
-    inked = apart > 0.5 * np.quantile(apart, 0.99)
+    inked = apart >= 0.5 * np.quantile(apart, 0.99)  # all of it where nothing differs
     core = inked & (apart >= np.quantile(apart[inked], 0.6))
     mask = np.zeros(pixels.shape.mask.shape, dtype=np.bool_)
     mask[pixels.shape.mask] = inked
@@ -163,10 +171,18 @@ def measure_number(
     jersey = _colour(ground_pixels.linear[members], ground_pixels.clipped[members], shown, reference)
     stroke = stroke_width(mask)
     contrast = contrast_of(number, jersey, stroke)
-    outlined = _outlined(mask, stroke)
-    if outlined:
-        contrast = replace(contrast, answer=Answer.UNKNOWN, reason=outlined)
-    return MeasuredNumber(number, jersey, stroke, contrast)
+    clipped = max(float(pixels.clipped[core].mean()), float(ground_pixels.clipped[members].mean()))
+    doubt = _blown(contrast, clipped) or _outlined(mask, stroke)
+    if doubt:
+        contrast = replace(contrast, answer=Answer.UNKNOWN, reason=doubt)
+    return MeasuredNumber(number, jersey, stroke, contrast, clipped=clipped)
+
+
+def _blown(contrast: Contrast, clipped: float) -> str:
+    """Why a contrast that is missed cannot be told for highlights, "" when it can."""
+    if contrast.answer is Answer.YES or clipped <= _MOST_CLIPPED:
+        return ""
+    return f"{clipped:.0%} of the pixels are clipped: how far the number and the jersey are apart does not show"
 
 
 def _outlined(mask: NDArray[np.bool_], stroke: float) -> str:

@@ -93,7 +93,11 @@ def reference_on_film(film: Film, moment: Moment, known: Known | None) -> Refere
     picture and one that cannot serve."""
     if known is None:
         return None
-    bounds_of(known.region).check_inside(film.info.width, film.info.height)
+    bounds = bounds_of(known.region)
+    bounds.check_inside(film.info.width, film.info.height)
     there = film.frame_at(known.moment)
-    reference = reference_from(there.exact_picture(), known.region, known.colour)
+    try:
+        reference = reference_from(there.exact_picture(), known.region, known.colour)
+    except FilmReviewError as refused:
+        raise FilmReviewError(refused.what, where=f"{known.colour.name} at {bounds}", todo=refused.todo) from refused
     return reference if known.moment == moment else seen_from(reference, there.picture(), film.frame_at(moment).picture())
