@@ -15,6 +15,7 @@ from PyQt6.QtWidgets import (
 
 from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.films_presenter import FilmsPresenter
+from filmreview.desktop.plain_table import set_up_fitted, told_cell
 from filmreview.desktop.small_widgets import wrapped
 
 HEAD = ("Shows", "File", "Length", "Tags", "Common moments")
@@ -65,9 +66,7 @@ class FilmsDialog(QDialog):
         for number, row in enumerate(rows):
             texts = (row.what, row.name + (HERE if row.here else ""), row.length, str(row.tags), row.common)
             for column, text in enumerate(texts):
-                cell = QTableWidgetItem(text)
-                cell.setToolTip(text)
-                cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text or 'not told'}")
+                cell = told_cell(text, HEAD[column])
                 if column != SHOWS:
                     cell.setFlags(cell.flags() & ~Qt.ItemFlag.ItemIsEditable)
                 self.table.setItem(number, column, cell)
@@ -89,19 +88,9 @@ class FilmsDialog(QDialog):
     def _set_up_table(self) -> None:
         table = self.table
         table.setAccessibleName("films of the game")
-        table.setHorizontalHeaderLabels(HEAD)
-        table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
         table.setSelectionMode(QTableWidget.SelectionMode.SingleSelection)
-        table.setTabKeyNavigation(False)
-        rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
-        assert rows_at_left is not None, "a table has headers"
-        assert head is not None, "a table has headers"
-        rows_at_left.hide()
-        rows_at_left.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        head = set_up_fitted(table, HEAD, len(HEAD) - 1)
         head.setSectionResizeMode(SHOWS, QHeaderView.ResizeMode.Interactive)
-        head.setSectionResizeMode(len(HEAD) - 1, QHeaderView.ResizeMode.Stretch)
         table.setColumnWidth(SHOWS, table.fontMetrics().averageCharWidth() * 20)
 
     def _connect(self) -> None:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import (
     QAbstractItemView,
     QDialog,
     QGridLayout,
     QHBoxLayout,
-    QHeaderView,
     QKeySequenceEdit,
     QLabel,
     QLineEdit,
@@ -21,6 +19,7 @@ from PyQt6.QtWidgets import (
 from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.keys_in_force import native, portable
 from filmreview.desktop.keys_presenter import SCOPES, KeyRow, KeysPresenter
+from filmreview.desktop.plain_table import set_up_fitted
 from filmreview.desktop.small_widgets import Choice, wrapped
 
 HEAD = ("Where", "Key or mouse", "What it does")
@@ -155,17 +154,7 @@ class KeysDialog(QDialog):
 def _table() -> QTableWidget:
     table = QTableWidget(0, len(HEAD))
     table.setAccessibleName("list of keys")
-    table.setHorizontalHeaderLabels(HEAD)
     table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
     table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-    table.setTabKeyNavigation(False)
-    rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
-    assert rows_at_left is not None, "a table has headers"
-    assert head is not None, "a table has headers"
-    rows_at_left.hide()
-    rows_at_left.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-    head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    head.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
+    set_up_fitted(table, HEAD, 2)
     return table

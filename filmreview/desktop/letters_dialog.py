@@ -7,19 +7,18 @@ from PyQt6.QtGui import QKeyEvent
 from PyQt6.QtWidgets import (
     QDialog,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QListWidget,
     QPlainTextEdit,
     QSplitter,
     QTableWidget,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.letters_presenter import LetterEntry, LettersPresenter
+from filmreview.desktop.plain_table import set_up_fitted, told_cell
 from filmreview.desktop.small_widgets import heading, wrapped
 
 HEAD = ("Time", "Whose", "Item", "By", "Reply", "In words")
@@ -67,7 +66,9 @@ class LettersDialog(QDialog):
         self.replies = ReplyTable(0, len(HEAD))
         self.no_replies = wrapped(NO_REPLIES)
         self.buttons = close_button()
-        self._set_up_replies()
+        self.replies.setAccessibleName("replies")
+        self.replies.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
+        set_up_fitted(self.replies, HEAD, len(HEAD) - 1)
         self._lay_out()
         self._connect()
         self.refresh()
@@ -148,10 +149,7 @@ class LettersDialog(QDialog):
         self.replies.setRowCount(len(rows))
         for number, row in enumerate(rows):
             for column, text in enumerate((row.time, row.who, row.item, row.by, row.answer, row.words)):
-                cell = QTableWidgetItem(text)
-                cell.setToolTip(text)
-                cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text or 'none'}")
-                self.replies.setItem(number, column, cell)
+                self.replies.setItem(number, column, told_cell(text, HEAD[column]))
         self.replies.setVisible(bool(rows))
         self.no_replies.setVisible(not rows)
 
@@ -159,22 +157,6 @@ class LettersDialog(QDialog):
         row = self.replies.currentRow()
         if 0 <= row < len(self._tags):
             self.jump_wanted.emit(self._tags[row])
-
-    def _set_up_replies(self) -> None:
-        table = self.replies
-        table.setAccessibleName("replies")
-        table.setHorizontalHeaderLabels(HEAD)
-        table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
-        table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
-        table.setTabKeyNavigation(False)
-        rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
-        assert rows_at_left is not None, "a table has headers"
-        assert head is not None, "a table has headers"
-        rows_at_left.hide()
-        rows_at_left.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        head.setSectionResizeMode(len(HEAD) - 1, QHeaderView.ResizeMode.Stretch)
 
     def _lay_out(self) -> None:
         right = QWidget()

@@ -10,14 +10,13 @@ from PyQt6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QTableWidget,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from filmreview.desktop.dialog_parts import close_button, dialog_button, sized
 from filmreview.desktop.other_review_presenter import MINE, SAME, THEIRS, Key, OtherReviewPresenter, OtherRow
-from filmreview.desktop.plain_table import set_up_plain
+from filmreview.desktop.plain_table import set_up_plain, told_cell
 from filmreview.desktop.shapes import RULINGS, row_icon
 from filmreview.desktop.small_widgets import heading, wrapped
 
@@ -113,9 +112,7 @@ class OtherReviewDialog(QDialog):
     def _fill(self, number: int, row: OtherRow) -> None:
         choice = row.choice if row.can_take else ("the same" if row.differs == SAME else "only mine")
         for column, text in enumerate((row.time, row.who, row.item, row.differs, row.mine, row.theirs, choice)):
-            cell = QTableWidgetItem(text)
-            cell.setToolTip(text)
-            cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text}")
+            cell = told_cell(text, HEAD[column])
             word = next((one for one in RULINGS if text.startswith(one)), "") if column in (MY_SIDE, THEIR_SIDE) else ""
             if word:
                 cell.setIcon(self._icon(word))

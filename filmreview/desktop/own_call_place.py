@@ -15,13 +15,12 @@ from PyQt6.QtWidgets import (
     QScrollArea,
     QSplitter,
     QTableWidget,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from filmreview.desktop.own_call_presenter import NO_CALL, OwnCallPresenter, OwnCallRow
-from filmreview.desktop.plain_table import set_up_plain
+from filmreview.desktop.plain_table import set_up_plain, told_cell
 from filmreview.desktop.shapes import row_icon
 from filmreview.desktop.short_label import ShortLabel
 from filmreview.desktop.small_widgets import Choice, wrapped
@@ -150,9 +149,9 @@ class OwnCallPlace(QWidget):
         book = SHORT if row.book_words == HIDDEN else row.book_words
         texts = (row.time, row.who, row.item, row.call or NO_CALL, book, row.outcome)
         for column, text in enumerate(texts):
-            cell = QTableWidgetItem(text)
-            cell.setToolTip(row.book_words if column == BOOK else text)
-            cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{HEAD[column]}: {text or 'none'}")
+            cell = told_cell(text, HEAD[column])
+            if column == BOOK:
+                cell.setToolTip(row.book_words)
             word = row.call.partition(",")[0] if column == CALL else row.book if column == BOOK else ""
             if word:
                 cell.setIcon(self._icon(word))

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import (
     QDialog,
-    QHeaderView,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
@@ -16,6 +15,7 @@ from PyQt6.QtWidgets import (
 
 from filmreview.cautions import STUDY_AID
 from filmreview.desktop.dialog_parts import close_button, sized
+from filmreview.desktop.plain_table import set_up_fitted
 from filmreview.desktop.small_widgets import heading, wrapped
 from filmreview.review.own_calls import OUTCOMES, Score, Tally
 
@@ -47,17 +47,9 @@ class ScoreDialog(QDialog):
 def _table(name: str, tallies: Mapping[str, Tally]) -> QTableWidget:
     table = QTableWidget(len(tallies), 1 + len(OUTCOMES))
     table.setAccessibleName(f"score {name}")
-    table.setHorizontalHeaderLabels([name[3:].capitalize(), *(word.capitalize() for word in OUTCOMES)])
     table.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
-    table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
-    table.setTabKeyNavigation(False)
-    rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
-    assert rows_at_left is not None, "a table has headers"
-    assert head is not None, "a table has headers"
-    rows_at_left.hide()
-    rows_at_left.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    head.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+    head = set_up_fitted(table, (name[3:].capitalize(), *(word.capitalize() for word in OUTCOMES)), 0)
+    head.setDefaultAlignment(Qt.AlignmentFlag.AlignCenter)
     for number, (what, tally) in enumerate(tallies.items()):
         texts = (what, *(str(many) for many in (tally.agreed, tally.consequence, tally.differed, tally.open)))
         for column, text in enumerate(texts):

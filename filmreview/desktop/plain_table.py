@@ -1,11 +1,11 @@
-"""A table of the desk that is read and walked row by row, not edited."""
+"""Tables of the desk that are read and walked row by row."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 
 from PyQt6.QtCore import Qt
-from PyQt6.QtWidgets import QHeaderView, QTableView, QTableWidget
+from PyQt6.QtWidgets import QHeaderView, QTableView, QTableWidget, QTableWidgetItem
 
 
 def read_only(table: QTableView, between: int) -> QHeaderView:
@@ -40,3 +40,28 @@ def set_up_plain(
     letter = table.fontMetrics().averageCharWidth()
     for column, many in letters.items():
         table.setColumnWidth(column, many * letter + beside)
+
+
+def set_up_fitted(table: QTableWidget, head_words: Sequence[str], stretched: int) -> QHeaderView:
+    """Rows chosen whole, as high as their words and columns as wide; Tab leaves the table. stretched: the column that takes
+    what is left."""
+    table.setHorizontalHeaderLabels(list(head_words))
+    table.setSelectionBehavior(QTableWidget.SelectionBehavior.SelectRows)
+    table.setTabKeyNavigation(False)
+    rows_at_left, head = table.verticalHeader(), table.horizontalHeader()
+    assert rows_at_left is not None, "a table has headers"
+    assert head is not None, "a table has headers"
+    rows_at_left.hide()
+    rows_at_left.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    head.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
+    head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    head.setSectionResizeMode(stretched, QHeaderView.ResizeMode.Stretch)
+    return head
+
+
+def told_cell(text: str, head_word: str) -> QTableWidgetItem:
+    """A cell whose words may be longer than it: its tip tells them all, and a screen reader hears what they are."""
+    cell = QTableWidgetItem(text)
+    cell.setToolTip(text)
+    cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{head_word}: {text or 'none'}")
+    return cell
