@@ -142,7 +142,7 @@ class OwnCallPresenter:
             return ""
         on = f"your own call on {rows[0].who}: {rows[0].item} at {rows[0].time}"
         others = f" and {len(rows) - 1} more" if rows[1:] else ""
-        return f"Go on without {on}{others}? What is typed there is not given yet."
+        return f"Throw away {on}{others}? What is typed there is not given yet."
 
     def _hidden_words(self) -> str:
         review = self._desk.review

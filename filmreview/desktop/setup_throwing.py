@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PyQt6.QtCore import Qt
-from PyQt6.QtWidgets import QMessageBox, QWidget
+from PyQt6.QtWidgets import QLabel, QMessageBox, QWidget
 
 
 def ask_to_throw_away(parent: QWidget, question: str, go_on_words: str, throw: Callable[[], object]) -> None:
     """Ask; `throw` is called only when it is meant. go_on_words: on the button that goes on instead."""
     box = QMessageBox(QMessageBox.Icon.Question, parent.windowTitle(), question, parent=parent)
+    for label in box.findChildren(QLabel):
+        label.setWordWrap(True)  # a long question must not make the box wider than a small screen
     away = box.addButton("Throw away", QMessageBox.ButtonRole.DestructiveRole)
     go_on = box.addButton(go_on_words, QMessageBox.ButtonRole.RejectRole)
     box.setDefaultButton(go_on)

@@ -235,9 +235,9 @@ class FilmStrip(QWidget):
         """End a drag; a click on an end of the loop goes there as any other."""
         assert event is not None
         self._dragged = None
-        grip = self._grip
-        if event.button() != Qt.MouseButton.LeftButton or grip is None or self._loop is None:
+        if event.button() != Qt.MouseButton.LeftButton or self._grip is None or self._loop is None:
             return
+        grip = self._grip = self._grip.at(event.position().x())
         seconds = self._dragged_loop(self._loop)[grip.end]
         self._grip = None
         self._hide_hover()

@@ -203,7 +203,7 @@ def test_an_own_call_typed_is_not_let_go_unasked(qtbot: QtBot, opened: DeskWindo
     begin_own_call(qtbot, opened)
     place = opened.people.own_calls.place
     let_go()
-    assert asked(opened).text().startswith("Go on without your own call on Ovvermire 14: arm sleeve at 0:00.000?")
+    assert asked(opened).text().startswith("Throw away your own call on Ovvermire 14: arm sleeve at 0:00.000?")
     answer(opened, "Go on with it")
     qtbot.waitUntil(lambda: not opened.findChildren(QMessageBox))
     assert opened.desk.review is not None

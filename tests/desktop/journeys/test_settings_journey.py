@@ -9,6 +9,8 @@ from PyQt6.QtWidgets import QApplication, QDialog, QFileDialog, QPushButton
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.keys_dialog import KeysDialog
+from filmreview.desktop.keys_presenter import ON_FILM
+from filmreview.desktop.kit_colours_dialog import KitColoursDialog
 from filmreview.desktop.settings import Settings
 from filmreview.desktop.settings_dialog import SettingsDialog
 from filmreview.desktop.window import DeskWindow
@@ -137,6 +139,23 @@ def test_a_key_changed_under_f1_works_at_once_in_menu_and_on_the_picture(
 
     again = start()
     assert [one.toString() for one in again.actions_by_name["forward"].shortcuts()] == ["Ctrl+K"]
+
+
+def test_a_key_changed_works_where_kit_colours_are_picked_too(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> None:
+    begin_review(qtbot, window, FILMS / "constant.mp4", tmp_path / "game.filmreview")
+    assert window.keys.presenter.give("place_region", "Ctrl+J", ON_FILM) == ""
+    window.actions_by_name["setup"].trigger()
+    setup_of(qtbot, window).teams["home"].pick.click()
+    qtbot.waitUntil(lambda: any(one.isVisible() for one in window.findChildren(KitColoursDialog)))
+    (dialog,) = window.findChildren(KitColoursDialog)
+    assert "(or press Ctrl+J on the picture)" in dialog.message.text()
+    qtbot.waitUntil(lambda: dialog.player.frame is not None)
+    dialog.canvas.setFocus()
+    qtbot.keyClick(dialog.canvas, Qt.Key.Key_J, Qt.KeyboardModifier.ControlModifier)
+    assert len(dialog.kit.here.samples) == 1
+    dialog.done(0)
+    setup_of(qtbot, window).done(0)
+    settle(qtbot, window)
 
 
 def test_a_wrong_settings_file_is_one_line_on_the_start_page(

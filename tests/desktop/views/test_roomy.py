@@ -1,10 +1,13 @@
 """What does not fit scrolls, and what takes the keys is brought into sight."""
 
+import pytest
 from PyQt6.QtCore import QRect, QSize, Qt
-from PyQt6.QtWidgets import QDialog, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PyQt6.QtWidgets import QDialog, QLineEdit, QMainWindow, QMessageBox, QPushButton, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
+from filmreview.desktop import roomy
 from filmreview.desktop.roomy import FitDialogs, Roomy, fit
+from filmreview.desktop.setup_throwing import ask_to_throw_away
 
 
 def tall(parent: QWidget, count: int = 30) -> list[QLineEdit]:
@@ -94,3 +97,16 @@ def test_every_dialog_of_a_window_is_looked_at_before_it_is_shown(qtbot: QtBot) 
         assert dialog.height() <= dialog.screen().availableGeometry().height()
     inner.close()
     outer.close()
+
+
+def test_a_long_question_is_not_wider_than_a_small_screen(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(roomy, "room_on", lambda _window: QSize(675, 348))  # 1366 x 768 at 200 %, without the frame
+    window = QMainWindow()
+    qtbot.addWidget(window)
+    FitDialogs(window)
+    window.show()
+    ask_to_throw_away(window, "Throw away your own call on a player of a school with a long name? " * 3, "Go on with it", bool)
+    (box,) = window.findChildren(QMessageBox)
+    assert box.findChildren(Roomy) == [], "it wraps, so nothing scrolls"
+    assert box.width() <= 675
+    box.done(0)
