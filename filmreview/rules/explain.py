@@ -54,7 +54,7 @@ class Case:
             edition = later.edition
             worn = replace(self.worn, mates=self.team.on(edition.starts))
             if edition.check is not None and edition.check.run(worn) == FAILS:
-                found.append(Ahead(later.rule.code, edition.starts, ILLEGAL, edition.reference, edition.check.say(worn)))
+                found.append(Ahead(later.rule.code, edition.starts, ILLEGAL, edition.reference, edition.says.removesuffix(".")))
         return tuple({one.rule: one for one in reversed(found)}.values())
 
     def rules(self) -> tuple[RuleAnswer, ...]:

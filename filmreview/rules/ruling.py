@@ -35,7 +35,7 @@ class Need:
 
 @dataclass(frozen=True)
 class Ahead:
-    """Legal on the day, illegal from a later day on that was known already."""
+    """Legal on the day, illegal from a later day on that was known already. says: the later text, in our own words."""
 
     rule: str
     starts: date

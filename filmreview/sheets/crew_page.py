@@ -20,7 +20,6 @@ from filmreview.sheets.table_pages import TablePage
 _GROUPS = ("technical foul", "leave", "fix or leave", "cannot be told")
 _OPEN_MARKS = (words.NOT_MARKED, "cannot be told")
 _ANSWERS = tuple(mark for mark in MARK_ORDER if mark not in _OPEN_MARKS)
-_LET_BE = ("as the book asks", "nothing to do")
 _SHADES = {"illegal": "2F3E46", "cannot be told": "9AA7AE", "legal": "E1E6E9"}
 
 
@@ -35,7 +34,7 @@ def crew_page(sheet_of: HandOver) -> TablePage:
     rows = [*_answers("illegal, all", illegal)] if illegal else []
     for group in _GROUPS:
         rows += _answers(f"illegal: {words.CONSEQUENCES[group]}", [line for line in illegal if line.consequence == group])
-    rows += _legal([line for line in marked if line.ruling == "legal"])
+    rows += _answers("legal", [line for line in marked if line.ruling == "legal"])
     for official in sorted({line.official for line in illegal if line.official}):
         rows += _answers(f"illegal, {official}", [line for line in illegal if line.official == official])
     return TablePage("Crew", columns, tuple(rows), "No finding is marked yet.")
@@ -46,13 +45,6 @@ def _answers(found: str, lines: Sequence[Line]) -> Iterable[tuple[str | int, ...
         these = [line for line in lines if line.crew_mark == mark]
         if these:
             yield _row(found, mark, these, lines)
-
-
-def _legal(lines: Sequence[Line]) -> Iterable[tuple[str | int, ...]]:
-    for said, marks in (("let it be", _LET_BE), ("did something all the same", set(_ANSWERS) - set(_LET_BE))):
-        these = [line for line in lines if line.crew_mark in marks]
-        if these:
-            yield _row("legal", said, these, lines)
 
 
 def _row(found: str, did: str, these: Sequence[Line], lines: Sequence[Line]) -> tuple[str | int, ...]:

@@ -62,5 +62,5 @@ def _did(line: Line) -> str:
 
 def _talk(line: Line) -> str:
     rule = f" ({line.reference})" if line.reference else ""
-    could = f"; you could have: {line.could_have_done}" if line.could_have_done else ""
+    could = f"; what you could have done: {line.could_have_done}" if line.could_have_done else ""
     return f"{_named(line)}, {line.ruling}{rule}: {line.crew_mark}{_did(line)}{could}"

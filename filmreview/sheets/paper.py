@@ -174,7 +174,7 @@ def _short(name: str, heading: str, lines: tuple[Line, ...], none: str) -> Itera
     if not lines:
         yield Paragraph(none, looks.PLAIN)
     for line in lines:
-        could = f" They could have: {line.could_have_done}" if line.could_have_done else ""
+        could = f" They could have done: {line.could_have_done}" if line.could_have_done else ""
         did = f" ({line.did.rstrip('.')})" if line.did else ""
         said = markup(f"{line.whose}, {line.item}: {line.ruling}. Crew: {line.crew_mark}{did}.{could}")
         link = f'<a href="#no-{line.number}">No {line.number}</a> at {line.time}: '
@@ -197,7 +197,7 @@ def _told(line: Line) -> Iterator[tuple[str, str]]:
     yield "Why", "\n".join(line.reasons)
     yield "Rule", _rule(line)
     yield "The crew", "; ".join(filter(None, crew))
-    yield "They could have", line.could_have_done
+    yield "They could have done", line.could_have_done
     yield "The book asks", "" if line.could_have_done == line.todo else line.todo
     yield "Ahead", "\n".join(f"{one.ruling} from {one.starts} ({one.rule})" for one in line.ahead)
     if line.ruling == "cannot be told":

@@ -127,7 +127,7 @@ def _lines(sheet: Worksheet, row: int, heading: str, lines: Iterable[Line], none
 
 
 def _line_words(line: Line) -> str:
-    tail = f" They could have: {line.could_have_done}" if line.could_have_done else ""
+    tail = f" They could have done: {line.could_have_done}" if line.could_have_done else ""
     did = f" ({line.did.rstrip('.')})" if line.did else ""
     return f"{line.whose}, {line.item}: {words.ruling_words(line.ruling)}. Crew: {line.crew_mark}{did}.{tail}"
 

@@ -1,6 +1,7 @@
 """The plain pages: penalties, procedures, choices, ahead, and the book as cited.
 
-Each is a table, or one sentence when there is nothing.
+Each is a table, or one sentence when there is nothing. Its columns are together about as wide as a page across, since a wider
+one would be printed too small to read.
 """
 
 from __future__ import annotations
@@ -75,9 +76,9 @@ def _letters(sheet_of: HandOver) -> TablePage:
 
 def _penalties(sheet_of: HandOver) -> TablePage:
     columns = (
-        Column("Team", 18), Column("Foul", 26), Column("How many", 8, centred=True), Column("Charged to", 16),
-        Column("Free throws each", 13, centred=True), Column("Coaching box", 13), Column("Then", 34), Column("Brought by", 22),
-        Column("Rule", 14), Column("How sure", 20), Column("Source", 34),
+        Column("Team", 16), Column("Foul", 17), Column("How many", 7, centred=True), Column("Charged to", 12),
+        Column("Free throws each", 12, centred=True), Column("Coaching box", 11), Column("Then", 24), Column("Brought by", 13),
+        Column("Rule", 9), Column("How sure", 13), Column("Source", 27),
     )  # fmt: skip
     rows = tuple(
         (one.team, one.kind, one.count, one.charged_to, one.free_throws, one.coaching_box or "the book here does not say",
@@ -90,9 +91,9 @@ def _penalties(sheet_of: HandOver) -> TablePage:
 
 def _procedures(sheet_of: HandOver) -> TablePage:
     columns = (
-        Column("Procedure", 24), Column("Time", 11), Column("What happened", 46), Column("What the book asks", 46),
-        Column("Over by", 10, centred=True), Column("Rule", 14), Column("How sure", 20), Column("Source", 34),
-        Column("Film", 20),
+        Column("Procedure", 18), Column("Time", 10), Column("What happened", 30), Column("What the book asks", 30),
+        Column("Over by", 8, centred=True), Column("Rule", 9), Column("How sure", 13), Column("Source", 27),
+        Column("Film", 14),
     )  # fmt: skip
     followed = sheet_of.procedure
     if followed is None:
@@ -136,8 +137,8 @@ def _ahead(sheet_of: HandOver) -> TablePage:
 
 def _book(sheet_of: HandOver) -> TablePage:
     columns = (
-        Column("Rule", 14), Column("About", 28), Column("Edition", 15), Column("What it says, in our words", 60),
-        Column("How sure", 20), Column("Source", 40), Column("Findings", 14),
+        Column("Rule", 10), Column("About", 22), Column("Edition", 13), Column("What it says, in our words", 55),
+        Column("How sure", 13), Column("Source", 34), Column("Findings", 13),
     )  # fmt: skip
     rows = tuple(
         (one.reference, one.title, one.edition, one.says, words.MARKS.get(one.mark, one.mark), one.source,

@@ -21,9 +21,10 @@ from filmreview.sheets.crew_page import crew_page
 from filmreview.sheets.film_address import film_address
 from filmreview.sheets.handover import MARK_ORDER, RULINGS, HandOver, Line
 from filmreview.sheets.page_words import pairs, person, ruling_piece, section, shape, table, text
-from filmreview.sheets.table_pages import table_pages
+from filmreview.sheets.table_pages import TablePage, table_pages
 
 _LOOKS = Path(__file__).with_name("page.css")
+_MOST_COLUMNS = 8
 _PROGRAM = Path(__file__).with_name("page.js")
 
 
@@ -50,11 +51,21 @@ def _pieces(sheet_of: HandOver, path: Path, progress: Progress) -> Iterator[str]
         yield _article(sheet_of, line, path)
     yield "</section>\n"
     for page in (crew_page(sheet_of), *table_pages(sheet_of)):
-        rows = table([column.head for column in page.columns], page.rows) if page.rows else f"<p>{text(page.empty)}</p>"
-        yield section(f"page-{page.name.lower()}", page.name, rows)
+        yield section(f"page-{page.name.lower()}", page.name, _rows(page))
     cautions = "".join(f"<li>{text(one)}</li>" for one in sheet_of.cautions)
     yield section("cautions", "Cautions", f"<ul>{cautions}</ul>")
     yield f"</main><footer><p>{text(sheet_of.program)}</p></footer>\n<script>{_program()}</script>\n</body></html>\n"
+
+
+def _rows(page: TablePage) -> str:
+    """A table; one of many columns as a list a row, since neither a telephone nor paper has room for it."""
+    if not page.rows:
+        return f"<p>{text(page.empty)}</p>"
+    heads = [column.head for column in page.columns]
+    if len(heads) <= _MOST_COLUMNS:
+        return table(heads, page.rows)
+    return "".join(pairs((head, person(str(value))) for head, value in zip(heads, row, strict=True) if value != "")
+                   for row in page.rows)  # fmt: skip
 
 
 def _program() -> str:
@@ -74,7 +85,8 @@ def _head(sheet_of: HandOver) -> str:
         f'<meta http-equiv="Content-Security-Policy" content="{text(policy)}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n<meta name="referrer" content="no-referrer">\n'
         f"<title>{text(sheet_of.title)}</title>\n<style>{looks}</style></head>\n"
-        f'<body><header><h1>{person(sheet_of.title)}</h1><p class="under">{text(under)}</p></header>\n<main>\n'
+        f'<body><header><h1>{person(sheet_of.title)}</h1><p class="under">{text(under)}</p>'
+        f'<p class="caution">{text(sheet_of.cautions[0])} <a href="#cautions">All cautions</a></p></header>\n<main>\n'
     )
 
 
@@ -154,7 +166,7 @@ def _article(sheet_of: HandOver, line: Line, path: Path) -> str:
             ("Source", text(f"{line.source} ({words.MARKS.get(line.mark, line.mark)})") if line.source else ""),
             ("The book asks", text(line.todo)),
             ("The crew", person(crew)),
-            ("They could have", text(line.could_have_done)),
+            ("They could have done", text(line.could_have_done)),
             ("Ahead", ahead),
             ("Would change it", text("\n".join(line.asks))),
             ("Ruled before", text(line.earlier)),

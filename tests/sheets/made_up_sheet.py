@@ -122,7 +122,7 @@ def made_up_sheet(film: Path, made_for: str = "coordinator") -> HandOver:
 def _as_in_truth(line: Line, put: Put) -> Line:
     expect = put.expect
     illegal, open_ruling = expect.ruling == "illegal", expect.ruling == "cannot be told"
-    asks = ("colour: white, then legal; another colour, then illegal",) if open_ruling else ()
+    asks = ("colour: if white, legal; if another colour such as red, illegal (fix or leave)",) if open_ruling else ()
     ahead = tuple(Ahead("3-4: the number", words.day_words(date.fromisoformat(day)), "illegal") for day in expect.ahead)
     todo = _TODO[expect.consequence] if illegal else ""
     could = todo if line.crew_mark in ("late", "wrong consequence", "not seen") else ""

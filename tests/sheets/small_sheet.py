@@ -30,7 +30,7 @@ LINE = Line(
     ruling="illegal", reasons=("orange is not white, black, beige or the predominant colour of the jersey (green)",),
     consequence="fix or leave", todo="while the ball is dead: tell the coach; the player puts it right or leaves",
     rule="sleeve-colour", reference="3-5-3", edition="2019-20", adoption="", source="a book of our own", mark="published",
-    asks=("one solid colour: no, then illegal",), ahead=(), earlier="", crew_mark="not seen", crew_time="", did="",
+    asks=("one solid colour: if no, illegal (fix or leave)",), ahead=(), earlier="", crew_mark="not seen", crew_time="", did="",
     could_have_done="while the ball is dead: tell the coach; the player puts it right or leaves", note="left arm, lane line",
 )  # fmt: skip
 OTHERS: tuple[Line, ...] = (

@@ -20,9 +20,9 @@ def test_a_letter_says_what_was_done_what_to_talk_about_and_the_rest() -> None:
     assert umpire.words == (
         "To U. Thornvex, umpire. 3 of the 4 findings of this game are put down to you. Done as the book asks: No 4 at 0:12.500,"
         " Ovvermire 67, number (charged one technical foul to the head coach). To talk about: No 1 at 0:12.500, Ovvermire 14,"
-        " arm sleeve, illegal (3-5-3): not seen (Played on in it); you could have: while the ball is dead: tell the coach; the"
-        " player puts it right or leaves. Nothing follows for you from: No 2 at 1:01.000, Thrunnockby 00, headband: legal,"
-        " nothing to do."
+        " arm sleeve, illegal (3-5-3): not seen (Played on in it); what you could have done: while the ball is dead: tell the"
+        " coach; the player puts it right or leaves. Nothing follows for you from: No 2 at 1:01.000, Thrunnockby 00, headband:"
+        " legal, nothing to do."
     )
     assert referee.words == "To R. Quillander, referee. No finding of this game is put down to you alone."
     assert referee.built
@@ -32,8 +32,8 @@ def test_a_letter_says_what_was_done_what_to_talk_about_and_the_rest() -> None:
 def test_nothing_is_invented() -> None:
     """Every word is of the frame of the letter, or stands in the findings or the set-up."""
     frame = (
-        "To of the findings of this game are is put down to you Done as the book asks To talk about you could have Nothing"
-        " follows for you from No at"
+        "To of the findings of this game are is put down to you Done as the book asks To talk about what you could have done"
+        " Nothing follows for you from No at"
     )
     for letter in letters(CREW, LINES, {}):
         if any(line.official == official_words(CREW, letter.position) for line in LINES):
