@@ -14,7 +14,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ledger_presenter import LedgerPresenter
 from filmreview.desktop.measuring import Measuring
 from filmreview.desktop.picture import PictureCanvas
-from filmreview.desktop.picture_outlines import outlines_at, reference_at
+from filmreview.desktop.picture_outlines import outlines_at, reference_on
 from filmreview.desktop.region_work import Standing
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Region
@@ -168,9 +168,8 @@ class ComparePlace(QSplitter):
         draft = self._card.draft
         own = draft.region if draft is not None and (draft.film, draft.moment) == (film_id, frame.moment) else None
         self.pane.canvas.set_region(own)
-        reference = reference_at(review, film_id, frame.moment)
-        here = reference is not None and reference.moment == frame.moment
-        self.pane.canvas.set_reference(reference.region if reference is not None and here else None)
+        white = reference_on(review, film_id, frame.moment)
+        self.pane.canvas.set_reference(white.region if white is not None else None)
         self._view_words = ""
         self._show_info(frame)
         region = own or (outlines[0].region if outlines else None)
@@ -179,10 +178,10 @@ class ComparePlace(QSplitter):
 
     def _measure(self, frame: Frame, region: Region, film_id: str) -> None:
         review = self._desk.review
-        white = reference_at(review, film_id, frame.moment) if review is not None else None
+        whites = tuple(one for one in review.references if one.film == film_id) if review is not None else ()
 
         def work(progress: Progress) -> MeasuredColour:
-            return self._measuring.measure(frame, region, white, progress)
+            return self._measuring.measure(frame, region, whites, progress)
 
         def then(measured: MeasuredColour) -> None:
             self._view_words = f"view {measured.view}" + (f"   looks {measured.colour.name}" if measured.colour else "")

@@ -198,7 +198,7 @@ class Desk:
 
     def measure(self, frame: Frame, region: Region, progress: Progress) -> MeasuredColour:
         """The colour of a region, corrected by the white nearest to it in its camera view. Slow: for a job."""
-        return self._measuring.measure_near(frame, region, self.whites, progress)
+        return self._measuring.measure(frame, region, self.whites, progress)
 
     def reference_near(self, frame: Frame, region: Region, progress: Progress) -> Reference | None:
         """What `measure` corrects by; None without a white. Slow: for a job. Raises FilmReviewError for one that cannot serve

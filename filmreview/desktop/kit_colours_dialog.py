@@ -162,10 +162,10 @@ class KitColoursDialog(QDialog):
         self.canvas.set_region(sample.region if sample is not None and sample.moment == frame.moment else None)
         others = [one.region for one in kit.here.samples if one.moment == frame.moment and one is not sample]
         self.canvas.set_others(others)
-        white = kit.white_near(frame.moment)
-        self.canvas.set_reference(white.region if white is not None and white.moment == frame.moment else None)
+        white = kit.white_on(frame.moment)
+        self.canvas.set_reference(white.region if white is not None else None)
         parts = [self._film.path.name, format_time(self._film.time_of(frame.moment)), f"frame {frame.number}"]
-        if white is None:
+        if not kit.all_whites:
             parts.append("no white pointed at yet")
         self.canvas.set_info("   ".join(parts))
 

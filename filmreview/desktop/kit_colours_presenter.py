@@ -187,10 +187,15 @@ class KitColours:
         """Whether anything is still being measured."""
         return any(sample.measured is None and not sample.why_not for kit in self._kit.values() for sample in kit.samples)
 
-    def white_near(self, moment: Moment) -> PlacedReference | None:
-        """The white pointed at nearest in time."""
-        known = (*self.new_whites, *self.whites)
-        return min(known, key=lambda one: abs(one.moment.seconds - moment.seconds), default=None)
+    @property
+    def all_whites(self) -> tuple[PlacedReference, ...]:
+        """The whites that count: those pointed at here in place of the review's own on the same frames."""
+        new = {one.moment for one in self.new_whites}
+        return (*self.new_whites, *(one for one in self.whites if one.moment not in new))
+
+    def white_on(self, moment: Moment) -> PlacedReference | None:
+        """The white pointed at on this very frame."""
+        return next((one for one in self.all_whites if one.moment == moment), None)
 
     def _measure_all(self) -> None:
         for part, kit in list(self._kit.items()):
@@ -200,10 +205,10 @@ class KitColours:
 
     def _measure(self, part: Part, frame: Frame, sample: Sample) -> None:
         self._frames[sample.id] = frame
-        white = self.white_near(frame.moment)
+        whites = self.all_whites
 
         def work(progress: Progress) -> MeasuredColour:
-            return self._measuring.measure(frame, sample.region, white, progress)
+            return self._measuring.measure(frame, sample.region, whites, progress)
 
         def then(measured: MeasuredColour) -> None:
             self._measured(part, sample, measured, "")

@@ -47,17 +47,11 @@ class Measuring:
         self.film, self.sharpest, self._taken = film, None, None
         self._whites = _Whites(film) if film is not None else None
 
-    def measure(self, frame: Frame, region: Region, white: PlacedReference | None, progress: Progress) -> MeasuredColour:
-        """The colour of a region of a frame against this white. Slow: for a job.
+    def measure(self, frame: Frame, region: Region, whites: Iterable[PlacedReference], progress: Progress) -> MeasuredColour:
+        """The colour of a region against the nearest of these whites, as `nearest_reference` has it. Slow: for a job.
 
         Raises FilmReviewError for a region outside the picture, a white that cannot serve, a film of high dynamic range.
         """
-        return self.measure_near(frame, region, () if white is None else (white,), progress)
-
-    def measure_near(
-        self, frame: Frame, region: Region, whites: Iterable[PlacedReference], progress: Progress
-    ) -> MeasuredColour:
-        """The same against the nearest of these whites, as `nearest_reference` has it."""
         progress(0.0, "measuring the colour")
         reference = self.reference_near(frame, region, whites, progress)
         film = self.film

@@ -20,7 +20,6 @@ def outlines_at(review: Review, rows: Iterable[LedgerRow], film_id: str, moment:
     ]
 
 
-def reference_at(review: Review, film_id: str, moment: Moment) -> PlacedReference | None:
-    """The white pointed at on this film nearest in time; None when there is none."""
-    here = [one for one in review.references if one.film == film_id]
-    return min(here, key=lambda one: abs(one.moment.seconds - moment.seconds), default=None)
+def reference_on(review: Review, film_id: str, moment: Moment) -> PlacedReference | None:
+    """The white pointed at on this very frame; None when there is none."""
+    return next((one for one in review.references if (one.film, one.moment) == (film_id, moment)), None)

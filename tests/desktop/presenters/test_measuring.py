@@ -18,7 +18,7 @@ def test_the_same_figures_without_a_white(film: Film) -> None:
     measuring.take_film(film)
     frame = film.frame(30)
     there, _frame = measure_on_film(film, frame.moment, REGION)
-    assert measuring.measure(frame, REGION, None, silent) == there
+    assert measuring.measure(frame, REGION, (), silent) == there
 
 
 def test_the_same_figures_with_a_reference_of_another_frame() -> None:
@@ -28,7 +28,7 @@ def test_the_same_figures_with_a_reference_of_another_frame() -> None:
         measuring.take_film(film)
         frame, moment, colour = film.frame(5), film.moment_of(9), colour_named("grey")
         there, _frame = measure_on_film(film, frame.moment, red, Known(moment, grey, colour))
-        assert measuring.measure(frame, red, PlacedReference("r1", "f1", moment, grey, colour), silent) == there
+        assert measuring.measure(frame, red, (PlacedReference("r1", "f1", moment, grey, colour),), silent) == there
     assert there.reference
     assert there.colour is not None
     assert there.colour.name == "red"

@@ -11,6 +11,7 @@ from filmreview.colour.value import Colour
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.contrast_presenter import NO_WHITE, WHITE_ELSEWHERE, WITH_WHITE, ContrastPresenter
 from filmreview.desktop.desk_presenter import Desk
+from filmreview.desktop.kit_colours_presenter import KitColours
 from filmreview.desktop.measuring import Measuring
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
@@ -19,6 +20,7 @@ from filmreview.progress import silent
 from filmreview.review.changes import SetReference
 from filmreview.review.films import add_film
 from filmreview.review.model import PlacedReference
+from tests.desktop.desk_fixtures import AtOnce
 from tests.measure.two_views import ITEM, NEAR, OTHER_VIEW, SECOND_VIEW, write_two_views
 
 GREY = lab_of_code("#808080")
@@ -154,3 +156,20 @@ def test_a_number_is_measured_against_the_same_white(desk: Desk, views: Film) ->
         point_at(desk, views, *names)
         card.set_region(frame, Box(450, 130, 130, 130))
         assert contrast.behind.endswith(said)
+
+
+def test_kit_colours_are_measured_by_the_same_choice(at_once: AtOnce, views: Film) -> None:
+    placed = {
+        name: PlacedReference(name, "f2", views.moment_of(number), box, WHITE)
+        for name, (number, box) in {**NEAR, **OTHER_VIEW}.items()
+    }
+    kit = KitColours(views, at_once.start, at_once.forget, (placed["left"], placed["right"]))
+    kit.draw(views.frame(4), ITEM)
+    assert off(kit.sample.measured.colour) < 5
+    assert kit.white_on(views.moment_of(2)) == placed["left"]
+    assert kit.white_on(views.moment_of(3)) is None
+    kit.draw(views.frame(SECOND_VIEW + 6), ITEM)
+    assert "a white in another view" in kit.sample.measured.why
+    number, box = OTHER_VIEW["other"]
+    kit.point_at_white(views.frame(number), box)
+    assert "another view" not in kit.sample.measured.why
