@@ -19,6 +19,7 @@ from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Region
 from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of
 from filmreview.measure.decision import SURE
+from filmreview.measure.edge import without_surroundings
 from filmreview.measure.light import Shown, patterned
 from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, corrected, shown_by
@@ -172,10 +173,12 @@ def _mean_colour(
     shown = errors.shown
     linear = pixels.linear[members]
     mean, kept = trimmed_mean(linear, pixels.clipped[members])
+    mixed = pixels.mixed if len(members) == len(pixels.linear) else 0.0  # parts of a pattern have other neighbours
+    mean = without_surroundings(mean, pixels.around, mixed)
     value, values = corrected(mean, reference, shown.black), pixels.values[members].mean(axis=0)
     parts = [
         light_part(value, WITHOUT_REFERENCE if reference is None else WITH_REFERENCE, shown),
-        edge_part(value, corrected(pixels.around, reference, shown.black), pixels.shape.by),
+        edge_part(value, corrected(pixels.around, reference, shown.black), pixels.shape.by, mixed),
         coding_part(values, shown.gains, shown.black, pixels.shape.by, errors.bits),
         pixels_part(np.maximum(linear - shown.black, 0.0), shown.gains),
     ]

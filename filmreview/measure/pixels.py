@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from filmreview.colour.spaces import picture_to_linear
 from filmreview.facts.region import Region
+from filmreview.measure.edge import mixed_share
 from filmreview.measure.shape import Eroded, erode, mask_of, surroundings
 
 Floats = NDArray[np.float64]
@@ -35,7 +36,8 @@ _BLOCK = 4
 class Pixels:
     """A region's pixels. values: nonlinear R'G'B' (n, 3). linear: linear R, G, B (n, 3). clipped: (n,). shape: what was
     left after eroding. around: linear R, G, B (m, 3) of the pixels next to the region. uneven: standard deviation of the
-    luminance of its blocks of 4 x 4 px, as a share of their mean: folds and shading."""
+    luminance of its blocks of 4 x 4 px, as a share of their mean: folds and shading. mixed: share of the surroundings' light in
+    its mean (`edge.mixed_share`)."""
 
     values: Floats
     linear: Floats
@@ -43,6 +45,7 @@ class Pixels:
     shape: Eroded
     around: Floats
     uneven: float = 0.0
+    mixed: float = 0.0
 
     @property
     def clipped_share(self) -> float:
@@ -62,7 +65,8 @@ def pixels_in(picture: Picture, region: Region, by: int) -> Pixels:
     clipped: NDArray[np.bool_] = highest >= CLIPPED_FROM
     place, ring = surroundings(shape, mask, picture.shape[1], picture.shape[0])
     around = picture_to_linear(picture[place.y : place.bottom, place.x : place.right][ring]).astype(np.float64)
-    return Pixels(values, linear, clipped, shape, around, _unevenness(linear, shape.mask))
+    mixed = mixed_share(linear, shape.mask, around, shape.by)
+    return Pixels(values, linear, clipped, shape, around, _unevenness(linear, shape.mask), mixed)
 
 
 def _unevenness(linear: Floats, mask: NDArray[np.bool_]) -> float:

@@ -68,8 +68,8 @@ def erode(box: Box, mask: Mask, by: int) -> Eroded:
     whole = mask
     current, taken = mask, 0
     while taken < by:
-        smaller = _without_edge(current)
-        if not _without_edge(smaller).any():  # fewer than 3 px across would be left
+        smaller = without_edge(current)
+        if not without_edge(smaller).any():  # fewer than 3 px across would be left
             break
         current, taken = smaller, taken + 1
     return Eroded(box, current, _across(whole), taken)
@@ -96,7 +96,7 @@ def surroundings(shape: Eroded, whole: Mask, width: int, height: int, by: int = 
     outside = ~np.pad(whole, by)
     left = outside
     for _ in range(by):
-        left = _without_edge(np.pad(left, 1, constant_values=True))[1:-1, 1:-1]
+        left = without_edge(np.pad(left, 1, constant_values=True))[1:-1, 1:-1]
     ring = outside & ~left
     low_x, low_y = max(by - box.x, 0), max(by - box.y, 0)
     high_x, high_y = min(width - box.x + by, ring.shape[1]), min(height - box.y + by, ring.shape[0])
@@ -104,7 +104,8 @@ def surroundings(shape: Eroded, whole: Mask, width: int, height: int, by: int = 
     return place, ring[low_y:high_y, low_x:high_x]
 
 
-def _without_edge(mask: Mask) -> Mask:
+def without_edge(mask: Mask) -> Mask:
+    """The mask less its outermost pixels, diagonal neighbours counted."""
     padded = np.zeros((mask.shape[0] + 2, mask.shape[1] + 2), dtype=np.bool_)
     padded[1:-1, 1:-1] = mask
     rows = padded[:-2] & padded[1:-1] & padded[2:]

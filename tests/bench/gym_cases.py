@@ -11,8 +11,10 @@ from pathlib import Path
 import av
 import numpy as np
 from av.video.reformatter import ColorRange, Colorspace, Interpolation
+from fourth_gym import make_fourth
 from made_gym import Garment, Scene, make_scene
 from second_gym import ROUGH, make_second
+from third_gym import make_third
 
 from filmreview.colour.palette import parse_colour
 from filmreview.colour.spaces import linear_to_lab, picture_to_linear
@@ -116,6 +118,21 @@ def first_maker(seed: int, distance: str) -> Scene:
 def second_maker(seed: int, distance: str) -> Scene:
     """The second made gym, every third hall (whatever its coding) of the rough kind."""
     return make_second(seed, distance, PICTURES, ROUGH if seed // len(CODINGS) % 3 == 0 else None)
+
+
+def third_maker(seed: int, distance: str) -> Scene:
+    """The third made gym: spectra of cloths under lamps and cameras with published curves."""
+    return make_third(seed, distance, PICTURES)
+
+
+def fourth_maker(seed: int, distance: str) -> Scene:
+    """The fourth made gym, never fitted on."""
+    return make_fourth(seed, distance, PICTURES)
+
+
+MAKERS: dict[str, Maker] = {"first": first_maker, "second": second_maker, "third": third_maker, "fourth": fourth_maker}
+UNSEEN = ("third", "fourth")
+"""Nothing in the package is fitted on these."""
 
 
 def cases(seeds: range, distance: str, codings: list[Coding], most: int = 24, maker: Maker = first_maker) -> Iterator[Case]:

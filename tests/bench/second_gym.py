@@ -1,4 +1,4 @@
-"""A second kind of made gym, only to check against: nothing in the package was fitted on it.
+"""A second kind of made gym, harder than the first.
 
 It shares no model with `made_gym`. Light comes from single lamps of their own colour temperature and from a window, falls off
 with distance, and the lens darkens toward the corners. Cloth is lit from a direction, has creases, mesh and sheen. The white

@@ -1,10 +1,12 @@
 """Figures by hand: colours of made gym scenes on H.264 film, how far off, how well the uncertainty holds, how often a check is
-wrong. Run: pytest -s tests/bench/test_gym_bench.py (a quarter of an hour on one processor).
+wrong. Run: pytest -s tests/bench/test_gym_bench.py (some 20 minutes on one processor).
 
-Two makers. The first (`made_gym`, usual and rough halls mixed) is the one the uncertainty was fitted on (`fit_uncertainty.py`,
-scenes 0 on); these are other scenes of it, 5000 on. The second (`second_gym`) shares no model with it and was never fitted on.
-GYM_SCENES is how many scenes of each distance are made; 40 when not set. A share of n cases has a standard error of
-sqrt(0.95 * 0.05 / n): 0.9 points at 600. Cases of one scene share their camera, so the true margin is wider.
+Four makers. The uncertainty was fitted and set by scenes 0 on of the first (`made_gym`, usual and rough halls mixed) and second
+(`second_gym`, which shares no model with it), with `fit_uncertainty.py`; these are other scenes, 5000 on, as many of each:
+"together". The third (spectra of cloth under spectra of lamps) and the fourth were written without sight of the others and of
+the package's errors, and nothing was set by them. GYM_SCENES is how many scenes of each distance are made of each kind; 20 when
+not set. A share of n cases has a standard error of sqrt(0.95 * 0.05 / n): 0.9 points at 600. Cases of one scene share their
+camera, so the true margin is wider.
 """
 
 from __future__ import annotations
@@ -22,9 +24,11 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from gym_cases import CODINGS, PICTURES, Case, Coding, cases, filmed, first_maker, second_maker
+from fourth_gym import FABRICS as FOURTH_FABRICS
+from gym_cases import CODINGS, MAKERS, PICTURES, UNSEEN, Case, Coding, cases, filmed
 from made_gym import DISTANCES, Hall, Scene, make_scene
 from second_gym import CLOTHS
+from third_gym import FABRICS as THIRD_FABRICS
 
 from filmreview.colour.chance import Pair, chance_lightness_apart, chance_named, chance_within
 from filmreview.colour.difference import ciede2000
@@ -38,27 +42,31 @@ from filmreview.measure.decision import Answer, answer
 from filmreview.measure.reference import reference_from
 
 pytestmark = pytest.mark.timeout(7200)  # the scenes of both makers are made for the first test
-SCENES = int(os.environ.get("GYM_SCENES", "40"))
+SCENES = int(os.environ.get("GYM_SCENES", "20"))
 USUAL = Coding(2.0)
 KINDS = ("torso", "sleeve", "headband")
-MAKERS = ("first", "second")
+TOGETHER = "together"
+"""The two kinds that were fitted on, as many scenes of each."""
+LEAST_HELD = {"first": 0.93, "second": 0.88, "third": 0.70, "fourth": 0.93}
+"""Of one kind of gym alone: no promise, but a fall below is a change for the worse."""
+DECLARED: dict[str, dict[str, str]] = {"first": {}, "second": CLOTHS, "third": THIRD_FABRICS, "fourth": FOURTH_FABRICS}
 
 
 def _gather(maker: str) -> list[Case]:
     """Scene after scene in another coding."""
-    make = first_maker if maker == "first" else second_maker
     return [
         case
         for distance in DISTANCES
         for seed in range(5000, 5000 + SCENES)
-        for case in cases(range(seed, seed + 1), distance, [CODINGS[seed % len(CODINGS)]], most=36, maker=make)
+        for case in cases(range(seed, seed + 1), distance, [CODINGS[seed % len(CODINGS)]], most=36, maker=MAKERS[maker])
     ]
 
 
 @pytest.fixture(scope="module")
 def by_maker() -> dict[str, list[Case]]:
-    """The cases of both makers."""
-    return {maker: _gather(maker) for maker in MAKERS}
+    """The cases of all makers, and of the two fitted on together."""
+    found = {maker: _gather(maker) for maker in MAKERS}
+    return {**found, TOGETHER: [case for maker in MAKERS if maker not in UNSEEN for case in found[maker]]}
 
 
 @pytest.fixture(scope="module")
@@ -132,12 +140,11 @@ def _print_held(title: str, cell: list[Case], alone: bool = False) -> float:
     return held
 
 
-@pytest.mark.parametrize("maker", MAKERS)
+@pytest.mark.parametrize("maker", [*MAKERS, TOGETHER])
 def test_coverage_of_95_percent(by_maker: dict[str, list[Case]], maker: str) -> None:
     found = by_maker[maker]
     print(f"\nshare of truths inside 95 %, {maker} maker, with the nearest white reference")
     whole, cells = _print_held("all", found), {}
-    enough = 300  # cases, and so a standard error of 1.3 points or less
     for kind in KINDS:
         for distance in DISTANCES:
             cell = [case for case in _corrected(found) if (case.garment.kind, case.distance) == (kind, distance)]
@@ -150,11 +157,13 @@ def test_coverage_of_95_percent(by_maker: dict[str, list[Case]], maker: str) -> 
         _print_held(_name(coding), _corrected([case for case in found if case.coding == coding]))
     _print_held("without reference", found, alone=True)
     _print_table(found)
-    assert (0.93 if maker == "first" else 0.90) <= whole <= 0.99
-    low = {
-        name: held for name, (held, count) in cells.items() if count >= enough and held < (0.90 if maker == "first" else 0.85)
-    }
-    assert not low
+    held = {name: one for name, one in cells.items() if name.split()[0] in KINDS and one[1] >= 100}
+    assert len(held) >= 7
+    if maker == TOGETHER:
+        assert 0.93 <= whole <= 0.97
+        assert {name: one for name, (one, _) in held.items() if not 0.93 <= one <= 0.97} == {}
+    else:
+        assert whole >= LEAST_HELD[maker]
 
 
 def _print_table(found: list[Case]) -> None:
@@ -168,7 +177,7 @@ def _print_table(found: list[Case]) -> None:
         print(f"  {name:14} " + "  ".join(texts))
 
 
-def _checks(found: list[Case]) -> Iterator[tuple[str, Answer, bool]]:
+def _checks(found: list[Case], codes: dict[str, str]) -> Iterator[tuple[str, Answer, bool]]:
     """What the colour checks say, and what is true: same colour, named colour, lightness contrast."""
     whole = _corrected(found)
     for case in whole:
@@ -177,7 +186,7 @@ def _checks(found: list[Case]) -> Iterator[tuple[str, Answer, bool]]:
             centre = colour_named(name)
             truly = bool(in_region(name, case.truth)) if name in ("white", "black", "beige") else _off(centre.lab, case) < 10
             yield "named", answer(chance_named(colour, name)), truly
-        declared = parse_colour(CLOTHS.get(case.garment.name, case.garment.name))
+        declared = parse_colour(codes.get(case.garment.name, case.garment.name))
         yield "same as declared", answer(chance_within(colour, declared, 10.0)), _off(declared.lab, case) < 10.0
     for first, second in _pairs(whole):
         same_player = first.garment.player == second.garment.player
@@ -212,7 +221,7 @@ def _pairs(found: list[Case]) -> Iterator[tuple[Case, Case]]:
 @pytest.mark.parametrize("maker", MAKERS)
 def test_wrong_answers_of_the_checks(by_maker: dict[str, list[Case]], maker: str) -> None:
     said: dict[str, Counter[str]] = {}
-    for check, word, truly in _checks(by_maker[maker]):
+    for check, word, truly in _checks(by_maker[maker], DECLARED[maker]):
         wrong = word is not Answer.UNKNOWN and (word is Answer.YES) != truly
         said.setdefault(check, Counter())["unknown" if word is Answer.UNKNOWN else "wrong" if wrong else "right"] += 1
     print(f"\nanswers of the colour checks, {maker} maker, with white reference")

@@ -1,8 +1,8 @@
 """A third kind of made gym: cloths are spectra, lit by lamps with published spectra, seen through published camera curves.
 
-A check only. At the time of writing nothing in the package was fitted on it, and nothing should be. Its author had not seen
-how the other gyms are painted, nor how the package measures colour and rates its uncertainty; of `made_gym` the head with
-classes and ranges was seen, since the classes are used here. Amounts are in `third_light.Amounts`, each with its reason.
+A check only: nothing in the package is fitted on it. Its author had not seen how the other gyms are painted, nor how the
+package measures colour and rates its uncertainty; of `made_gym` the head with classes and ranges was seen. Amounts are in
+`third_light.Amounts`, each with its reason.
 
 Model. Each cloth is a smooth reflectance spectrum: a logistic function of a parabola over wavelength (the shape of Jakob
 and Hanika 2019) plus small ripples drawn at random, solved so that it has the wanted L*a*b* under D65. The truth of a

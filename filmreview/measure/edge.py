@@ -1,0 +1,43 @@
+"""Light of what lies around a region, in the region itself: the share of it, as the region's own edge tells.
+
+A region drawn a pixel too wide, and blur, mix the outermost pixels with what lies beside. Where 3 px or more could be eroded
+that is gone. A thinner region is left with such pixels: how far its outermost ones lie toward the surroundings, against the
+pixels further in, tells what share of the mean is not the item's own. Found on made gym scenes of three kinds
+(tests/bench/fit_uncertainty.py): without it the error of far headbands was half as large again.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from filmreview.measure.shape import Mask, without_edge
+
+Floats = NDArray[np.float64]
+
+_ENOUGH_ERODED = 3
+_SHADING, _OF_MEAN, _MOST = 0.05, 0.9, 0.5
+"""What shading alone makes of the outermost pixels; share of the mean for a share of 1 there; the most that is believed."""
+_LEAST_APART = 3e-3
+
+
+def mixed_share(linear: Floats, mask: Mask, around: Floats, by: int) -> float:
+    """Share of the surroundings in the mean of a region, 0 to 0.5. linear: R, G, B (n, 3) of the pixels of the eroded mask
+    (height, width). around: of the pixels beside the region (m, 3). by: px eroded."""
+    if by >= _ENOUGH_ERODED or not len(around):
+        return 0.0
+    inner = without_edge(mask)[mask]
+    if inner.all() or not inner.any():
+        return 0.0
+    away = around.mean(axis=0) - linear.mean(axis=0)
+    outermost = linear[~inner].mean(axis=0) - linear[inner].mean(axis=0)
+    toward = float(outermost @ away) / max(float(away @ away), _LEAST_APART)
+    return float(np.clip(_OF_MEAN * (toward - _SHADING), 0.0, _MOST))
+
+
+def without_surroundings(mean: Floats, around: Floats, share: float) -> Floats:
+    """A mean of linear R, G, B (3,) less that share of the surroundings (m, 3), and made whole again."""
+    if not share:
+        return mean
+    freed: Floats = np.maximum(mean - share * (around.mean(axis=0) - mean), 0.0)
+    return freed
