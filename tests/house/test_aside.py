@@ -1,9 +1,9 @@
 """A file is written whole or not at all, and what a killed program left aside goes when the next one is written."""
 
 import os
-import signal
+import subprocess
+import sys
 import time
-from multiprocessing import get_context
 from pathlib import Path
 
 import pytest
@@ -57,24 +57,24 @@ def test_a_path_that_is_taken_gets_a_number(tmp_path: Path) -> None:
     assert free_path(path) == tmp_path / "game-3.filmreview"
 
 
+HALF = """
+import sys, time
+from pathlib import Path
+from filmreview.aside import written_aside
+with written_aside(Path(sys.argv[1])) as aside:
+    aside.write_text("half")
+    print(aside, flush=True)
+    time.sleep(60)
+"""
+
+
 def killed_while_writing(path: Path) -> tuple[Path, int]:
     """A process that is killed while it writes aside: what it leaves, and its number."""
-
-    def write(answer: object) -> None:
-        with written_aside(path) as aside:
-            aside.write_text("half")
-            answer.send(aside)  # type: ignore[attr-defined]
-            time.sleep(60)
-
-    context = get_context("fork")
-    near, far = context.Pipe(duplex=False)
-    child = context.Process(target=write, args=(far,))
-    child.start()
-    assert near.poll(60)
-    left = near.recv()
-    assert child.pid
-    os.kill(child.pid, signal.SIGKILL)
-    child.join()
+    with subprocess.Popen([sys.executable, "-c", HALF, str(path)], stdout=subprocess.PIPE, text=True) as child:
+        assert child.stdout is not None
+        left = Path(child.stdout.readline().strip())
+        child.kill()  # SIGKILL
+    assert left.is_file()
     return left, child.pid
 
 
