@@ -1,5 +1,6 @@
 """A file is written whole or not at all, and what a killed program left aside goes when the next one is written."""
 
+import json
 import os
 import subprocess
 import sys
@@ -58,12 +59,12 @@ def test_a_path_that_is_taken_gets_a_number(tmp_path: Path) -> None:
 
 
 HALF = """
-import sys, time
+import json, sys, time
 from pathlib import Path
 from filmreview.aside import written_aside
 with written_aside(Path(sys.argv[1])) as aside:
     aside.write_text("half")
-    print(aside, flush=True)
+    print(json.dumps(str(aside)), flush=True)
     time.sleep(60)
 """
 
@@ -72,7 +73,7 @@ def killed_while_writing(path: Path) -> tuple[Path, int]:
     """A process that is killed while it writes aside: what it leaves, and its number."""
     with subprocess.Popen([sys.executable, "-c", HALF, str(path)], stdout=subprocess.PIPE, text=True) as child:
         assert child.stdout is not None
-        left = Path(child.stdout.readline().strip())
+        left = Path(json.loads(child.stdout.readline()))
         child.kill()  # SIGKILL
     assert left.is_file()
     return left, child.pid
