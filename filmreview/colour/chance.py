@@ -34,7 +34,8 @@ class Shared(NamedTuple):
 
 class Pair(Enum):
     """Where two measured colours come from. The shares are about those found on made gym scenes (tests/bench/test_gym_bench.py
-    prints them anew: lightness 0.6 on one player, 0.7 on two, up to 0.96 in the worst halls of the second gym)."""
+    prints them anew: of the four kinds, lightness 0.5 to 0.8 on one player, 0.5 to 0.9 on two); for two players those of
+    pairs of nearly one colour, which is what the rules ask about."""
 
     ONE_PLAYER = Shared(0.52, 0.77, 0.67)
     TWO_PLAYERS = Shared(0.70, 0.62, 0.68)

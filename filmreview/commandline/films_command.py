@@ -64,7 +64,7 @@ def _find_again(given: argparse.Namespace) -> int:
         if not lost:
             print_lines("every film is where it was" if review.films else "the review has no film")
     for film in missing:
-        tell(f"{film.id}: {film.name} is not in {given.find} or below it, under no name")
+        tell(f"{film.id}: {film.name} is not in {given.find} or below it, under any name")
     return 1 if missing else 0
 
 

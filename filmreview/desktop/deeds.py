@@ -160,7 +160,7 @@ class Deeds:
         """One question before the window closes while the card or an own call holds what is not kept; "" for none."""
         card = self._window.card_presenter
         on_card = card.unsaved and not card.keeping
-        return CARD_HOLDS if on_card else self._window.people.own_calls.unsaved_words()
+        return " ".join(filter(None, (CARD_HOLDS if on_card else "", self._window.people.own_calls.unsaved_words())))
 
     def quit(self) -> None:
         """Quit, once it is meant that what is typed and not kept goes."""

@@ -223,6 +223,7 @@ class FilmStrip(QWidget):
             return
         line = self._line_at(event.position())
         if line is None:
+            self.setCursor(Qt.CursorShape.ArrowCursor)
             self._hide_hover()
             return
         tag, grip = self._tag_at(line, event.position()), self._grip_at(line, event.position())

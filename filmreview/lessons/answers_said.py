@@ -7,6 +7,7 @@ from datetime import date
 
 from filmreview.facts.fact import Fact
 from filmreview.lessons.question import Answer
+from filmreview.rules.need_words import need_words
 from filmreview.rules.ruling import Need, Ruling, Rulings
 from filmreview.sheets import sheet_words as words
 
@@ -26,7 +27,7 @@ def answer_of(ruling: Ruling, todo: str, rulings: Rulings, case: str = "") -> An
         source=ruling.source,
         sure=words.MARKS.get(ruling.mark, ruling.mark),
         ahead=tuple(f"{one.ruling} from {words.day_words(one.starts)} ({one.reference}: {one.says})" for one in ruling.ahead),
-        asks=tuple(map(_need_words, _open(ruling))),
+        asks=tuple(need_words(need, (ruling.ruling, ruling.consequence)) for need in _open(ruling)),
         case=case,
     )
 
@@ -58,8 +59,3 @@ def _value(fact: Fact) -> str:
 
 def _open(ruling: Ruling) -> Iterable[Need]:
     return (need for need in ruling.needs if not need.presumed)
-
-
-def _need_words(need: Need) -> str:
-    outcomes = "; ".join(f"{answer}, then {ruling}" for answer, ruling in need.outcomes.items())
-    return f"{words.key_words(need.fact)}: {outcomes}"

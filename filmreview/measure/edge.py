@@ -36,7 +36,7 @@ def mixed_share(linear: Floats, mask: Mask, around: Floats, by: int) -> float:
 
 
 def without_surroundings(mean: Floats, around: Floats, share: float) -> Floats:
-    """A mean of linear R, G, B (3,) less that share of the surroundings (m, 3), and made whole again."""
+    """A mean of linear R, G, B (3,) moved away from the surroundings (m, 3) by that share of the difference: a first step only."""
     if not share:
         return mean
     freed: Floats = np.maximum(mean - share * (around.mean(axis=0) - mean), 0.0)

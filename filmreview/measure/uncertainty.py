@@ -56,7 +56,7 @@ WITHOUT_REFERENCE = LightError(
 )
 """Fitted on made gym scenes (tests/bench/fit_uncertainty.py), then set by hand so that the 95 % of every garment at every
 distance hold on the first and the second kind of gym together. Nothing was set by the third and the fourth."""
-EDGE_SHARE, EDGE_FALL, EDGE_MIXED = 0.15, 1.4, 4.0
+EDGE_SHARE, EDGE_FALL, EDGE_MIXED = 0.5, 2.0, 3.5
 """Standard uncertainty of the share of a neighbour's light in an item's mean, without erosion, its fall for each px eroded, and
 for each 1 of the share that the edge told and that was taken away (`edge`): where it tells of some, there may be far more."""
 LUMA_CODED, CHROMA_CODED, CHROMA_THIN = 0.002, 0.0025, 0.0032

@@ -152,7 +152,7 @@ def test_a_film_that_is_not_there_is_one_clear_line(say: Say, lost: Path, tmp_pa
     empty = tmp_path / "empty"
     empty.mkdir()
     said = say("films", lost, "--find", empty)
-    assert (said.code, said.line) == (1, f"f1: half.mp4 is not in {empty} or below it, under no name")
+    assert (said.code, said.line) == (1, f"f1: half.mp4 is not in {empty} or below it, under any name")
     assert say("films", lost, "--find", empty, "--json").data == {"found": {}, "not_found": ["f1"]}
     assert say("films", lost, "--find", tmp_path / "nowhere").code == 2
     assert read(lost) == before
