@@ -59,10 +59,10 @@ distance hold on the first and the second kind of gym together. Nothing was set 
 EDGE_SHARE, EDGE_FALL, EDGE_MIXED = 0.5, 2.0, 3.5
 """Standard uncertainty of the share of a neighbour's light in an item's mean, without erosion, its fall for each px eroded, and
 for each 1 of the share that the edge told and that was taken away (`edge`): where it tells of some, there may be far more."""
-LUMA_CODED, CHROMA_CODED, CHROMA_THIN = 0.002, 0.0025, 0.0032
+LUMA_CODED, CHROMA_CODED, CHROMA_THIN = 0.002, 0.0025, 0.006
 """Standard uncertainties of Y' and of Cb and Cr of a region's mean after H.264 at 2 Mbit/s, 720p; the last is added where less
 than 4 px could be eroded. Measured as coded against uncoded pictures of made gyms (tests/bench/fit_uncertainty.py); the last as
-0.008, with far-out ones that the edge explains: with all of it thin headbands held in 98 %."""
+0.008, with far-out ones that the edge explains."""
 USUAL_BITS, CODED_FALL, UNKNOWN_BITS = 2e6 / (1280 * 720 * 30), 0.6, 0.05
 """Bits a pixel of 2 Mbit/s at 720p; the error of coding goes with bits to the power of -0.6; bits taken when not known."""
 OTHER_MATRIX = 0.5
