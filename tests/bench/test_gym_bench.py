@@ -46,8 +46,10 @@ USUAL = Coding(2.0)
 KINDS = ("torso", "sleeve", "headband")
 TOGETHER = "together"
 """The two kinds that were fitted on, as many scenes of each."""
-LEAST_HELD = {"first": 0.93, "second": 0.88, "third": 0.70, "fourth": 0.93}
+LEAST_HELD = {"first": 0.93, "second": 0.90, "third": 0.70, "fourth": 0.93}
 """Of one kind of gym alone: no promise, but a fall below is a change for the worse."""
+LOW = {"first": 0.90, "second": 0.85}
+"""No cell of 300 cases or more may hold less."""
 DECLARED: dict[str, dict[str, str]] = {"first": {}, "second": CLOTHS, "third": THIRD_FABRICS, "fourth": FOURTH_FABRICS}
 
 
@@ -162,18 +164,20 @@ def test_coverage_of_95_percent(by_maker: dict[str, list[Case]], maker: str) -> 
                 cells[f"{kind} {distance}"] = _print_held(f"{kind} {distance}", cell)
     for name in sorted({case.garment.name for case in found}):
         cell = [case for case in _corrected(found) if case.garment.name == name]
-        _print_held(name, cell)
+        cells[name] = _print_held(name, cell)
     for coding in dict.fromkeys(CODINGS):
         _print_held(_name(coding), _corrected([case for case in found if case.coding == coding]))
     _print_held("without reference", found, alone=True)
     _print_table(found)
-    held = {name: one for name, one in cells.items() if one[2] >= 100}
+    held = {name: one for name, one in cells.items() if name.split()[0] in KINDS and one[2] >= 100}
     assert len(held) >= 7
     if maker == TOGETHER:
         assert 0.93 <= whole[0] <= 0.97
-        assert {name: one for name, one in held.items() if not 0.93 - one[1] <= one[0] <= 0.97 + one[1]} == {}
+        assert {name: one for name, one in held.items() if not 0.93 <= one[0] <= 0.97} == {}
     else:
-        assert whole[0] >= LEAST_HELD[maker]
+        assert LEAST_HELD[maker] <= whole[0] <= 0.99
+    if maker in LOW:
+        assert {name: one for name, one in cells.items() if one[2] >= 300 and one[0] < LOW[maker]} == {}
 
 
 def _print_table(found: list[Case]) -> None:
