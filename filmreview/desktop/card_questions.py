@@ -8,7 +8,7 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
-from filmreview.desktop.ruling_words import need_words, presumed_words, question_words, questions_of
+from filmreview.desktop.ruling_words import need_said, presumed_words, question_words, questions_of
 from filmreview.desktop.small_widgets import Choice, ColourChoice, answer_button, in_bold, wrapped
 from filmreview.errors import FilmReviewError
 from filmreview.facts.keys import KEYS, Key, Kind, parse_value
@@ -42,12 +42,13 @@ class CardQuestions(QWidget):
         """Ask what the ruling needs."""
         ruling = self._presenter.ruling
         asked, heads = questions_of(ruling, MOST), (WAITING, presumed_words(ruling))
-        if (asked, heads) == self._shown:
+        said = tuple(tuple(need_said(need, ruling) for need in needs if ruling is not None) for needs in asked)
+        if (asked, heads, said) == self._shown:
             return
-        self._shown = (asked, heads)
+        self._shown = (asked, heads, said)
         self._empty()
-        for words, needs in zip(heads, asked, strict=True):
-            for widget in (*([in_bold(wrapped(words))] if needs else []), *map(self._question, needs)):
+        for head, needs, words in zip(heads, asked, said, strict=True):
+            for widget in (*([in_bold(wrapped(head))] if needs else []), *map(self._question, needs, words)):
                 self._layout.addWidget(widget)
                 widget.show()  # at once, not when the event loop comes round
         self.setVisible(any(asked))
@@ -65,13 +66,13 @@ class CardQuestions(QWidget):
                 widget.hide()
                 widget.deleteLater()
 
-    def _question(self, need: Need) -> QWidget:
+    def _question(self, need: Need, words: str) -> QWidget:
         asked = QWidget()
         layout = QVBoxLayout(asked)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
         if need.fact not in KEYS:
-            layout.addWidget(wrapped(_sentence(need_words(need))))
+            layout.addWidget(wrapped(_sentence(words)))
             return asked
         key = KEYS[need.fact]
         row = QHBoxLayout()
@@ -79,7 +80,7 @@ class CardQuestions(QWidget):
         for widget in self._answers(key, need):
             row.addWidget(widget)
         layout.addLayout(row)
-        asked.setToolTip(need_words(need))
+        asked.setToolTip(words)
         return asked
 
     def _answers(self, key: Key, need: Need) -> list[QWidget]:

@@ -8,6 +8,7 @@ from filmreview.colour.value import Colour
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import KEYS, Kind
 from filmreview.review.line import value_in_words
+from filmreview.rules.need_words import need_words
 from filmreview.rules.ruling import Need, Ruling
 
 CONSEQUENCE_WORDS = {
@@ -17,10 +18,6 @@ CONSEQUENCE_WORDS = {
     "technical foul": "technical foul",
     "cannot be told": "what follows cannot be told yet",
 }
-Outcome = tuple[str, str]
-"""A ruling and its consequence."""
-_COSTS = {"none": "no consequence", "cannot be told": "what follows cannot be told yet"}
-_PART_WORDS = {"number_colour": "number colour"}
 LEAST_CHANCE = 0.1
 MARK_WORDS = {
     "published": "",
@@ -93,35 +90,15 @@ def ahead_words(ruling: Ruling) -> str:
 
 
 def change_words(ruling: Ruling) -> str:
-    """Which answers would turn the ruling or what follows from it, a line each: "one solid colour: if no, illegal"."""
-    now = (ruling.ruling, ruling.consequence)
-    turns = [need_words(need, now) for need in ruling.needs if _turns(need)]
+    """Which answers would turn the ruling or what follows from it, a line each, as `need_said` has them."""
+    turns = [need_said(need, ruling) for need in ruling.needs if _turns(need)]
     return "\n".join(("would change it:", *turns[:3])) if turns else ""
 
 
-def need_words(need: Need, now: Outcome | None = None) -> str:
-    """What the answers to one fact bring: "undershirt of the team: if white, legal; if another colour such as red, illegal".
-
-    now: the ruling and consequence as they stand, whose answers are left out.
-    """
-    answers: dict[Outcome, list[str]] = {}
-    for answer, outcome in _outcomes(need).items():
-        if outcome != now:
-            answers.setdefault(outcome, []).append(answer.replace(", like ", " such as "))
-    rulings = [outcome[0] for outcome in answers] + ([now[0]] if now else [])
-    parts = [
-        f"if {_either(words)}, {ruling}" + (f", {_COSTS.get(cost, cost)}" if rulings.count(ruling) > 1 else "")
-        for (ruling, cost), words in answers.items()
-    ]
-    return f"{fact_words(need.fact)}: {'; '.join(parts)}"
-
-
-def fact_words(key: str) -> str:
-    """How a fact is called: a tag's by its own words, a team's as "undershirt of the team", "jersey of the other team"."""
-    if key in KEYS:
-        return KEYS[key].words
-    side, dot, part = key.rpartition(".")
-    return f"{_PART_WORDS.get(part, part)} of the {'other team' if dot and side == 'opponent' else 'team'}"
+def need_said(need: Need, ruling: Ruling) -> str:
+    """What the answers to one fact would bring instead of what stands, in the words of the sheet: "worn backward: if
+    yes, illegal (fix or leave)"."""
+    return need_words(need, (ruling.ruling, ruling.consequence))
 
 
 def presumed_words(ruling: Ruling | None) -> str:
@@ -147,18 +124,5 @@ def questions_of(ruling: Ruling | None, most: int) -> tuple[tuple[Need, ...], tu
 
 def _turns(need: Need) -> bool:
     """Whether the answers differ in ruling or consequence."""
-    return len(set(_outcomes(need).values())) > 1  # of two different ones at least one is not the present
-
-
-def _outcomes(need: Need) -> dict[str, Outcome]:
-    return {answer: (ruling, need.consequences[answer]) for answer, ruling in need.outcomes.items()}
-
-
-def _either(words: list[str]) -> str:
-    words = [word for number, word in enumerate(words) if not (_is_other(word) and any(map(_is_other, words[:number])))]
-    shown = words if len(words) <= 4 else [*words[:3], "another"]
-    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} or {shown[-1]}"
-
-
-def _is_other(answer: str) -> bool:
-    return answer.startswith("another colour")
+    outcomes = {(ruling, need.consequences[answer]) for answer, ruling in need.outcomes.items()}
+    return len(outcomes) > 1  # of two different ones at least one is not the present

@@ -4,12 +4,13 @@ from datetime import date
 
 import pytest
 
-from filmreview.desktop.ruling_words import change_words, need_words, presumed_words, questions_of
+from filmreview.desktop.ruling_words import change_words, need_said, presumed_words, questions_of
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import parse_value
 from filmreview.rules.judge import judge
 from filmreview.rules.library import book_named
-from filmreview.rules.ruling import Need, Ruling
+from filmreview.rules.need_words import need_words
+from filmreview.rules.ruling import Ruling
 from filmreview.rules.tag import Tag, TeamFacts
 
 
@@ -20,31 +21,13 @@ def ruled(item: str, day: date = date(2025, 1, 14), **facts: str) -> Ruling:
     return judge([Tag("1", "visitor", "14", item, told)], kit, book_named("nfhs", ()), day).rulings[0]
 
 
-def need(fact: str, outcomes: dict[str, tuple[str, str]], presumed: bool = True) -> Need:
-    rulings = {answer: outcome[0] for answer, outcome in outcomes.items()}
-    costs = {answer: outcome[1] for answer, outcome in outcomes.items()}
-    return Need(fact, "presumed ordinary, ...", rulings, costs, presumed)
-
-
-@pytest.mark.parametrize(
-    ("asked", "words"),
-    [
-        (
-            need("undershirt", {"white": ("cannot be told", "none"), "another colour, like red": ("illegal", "fix or leave")}),
-            "undershirt of the team: if white, cannot be told; if another colour such as red, illegal",
-        ),
-        (
-            need("opponent.jersey", {"white": ("legal", "none"), "black": ("legal", "none"), "red": ("illegal", "leave")}),
-            "jersey of the other team: if white or black, legal; if red, illegal",
-        ),
-        (
-            need("blood", {"some": ("illegal", "fix or leave"), "excessive": ("illegal", "leave")}),
-            "blood: if some, illegal, fix or leave; if excessive, illegal, leave",
-        ),
-    ],
-)
-def test_a_fact_and_its_answers_in_words(asked: Need, words: str) -> None:
-    assert need_words(asked) == words
+def test_the_card_says_it_in_the_words_of_the_sheet() -> None:
+    """The limits, the samples of colours and what follows read alike wherever a ruling is told."""
+    ruling = ruled("headband", date(2023, 12, 5), colour="black")
+    told = {need.fact: need_words(need, (ruling.ruling, ruling.consequence)) for need in ruling.needs}
+    assert {need.fact: need_said(need, ruling) for need in ruling.needs} == told
+    assert told["width_in"] == "width: if more than 3 in, illegal (fix or leave)"
+    assert set(change_words(ruling).splitlines()[1:]) <= set(told.values())
 
 
 def test_a_fact_whose_answers_bring_the_same_is_left_out() -> None:
@@ -52,28 +35,27 @@ def test_a_fact_whose_answers_bring_the_same_is_left_out() -> None:
     ruling = ruled("medal", date(2023, 12, 5))
     assert {"approved", "taped"} <= {one.fact for one in ruling.needs}
     assert change_words(ruling).splitlines()[1:] == [
-        "taped to the body: if no, illegal",
-        "a hazard: if yes, illegal; if no, legal",
+        "taped to the body: if no, illegal (fix or leave)",
+        "a hazard: if yes, illegal (fix or leave); if no, legal",
     ]
 
 
 def test_what_follows_counts_as_a_change_too() -> None:
     ruling = ruled("undershirt", date(2023, 12, 5), colour="red")
     assert (ruling.ruling, ruling.consequence) == ("illegal", "fix or leave")
-    assert change_words(ruling) == "would change it:\nblood: if excessive, illegal, leave"
+    assert change_words(ruling) == "would change it:\nblood: if excessive, illegal (leave the game)"
 
 
 @pytest.mark.parametrize("item", ["jersey", "undershirt", "number", "arm sleeve", "medal", "blood", "hair ribbon", "logo"])
 @pytest.mark.parametrize("colour", ["", "red", "white"])
 def test_each_line_says_something_other_than_what_stands(item: str, colour: str) -> None:
     ruling = ruled(item, **({"colour": colour} if colour else {}))
-    now = (ruling.ruling, ruling.consequence)
     lines = change_words(ruling).splitlines()[1:]
     turning = [
         one for one in ruling.needs
         if len({(one.outcomes[answer], one.consequences[answer]) for answer in one.outcomes}) > 1
     ]  # fmt: skip
-    assert lines == [need_words(one, now) for one in turning[:3]]
+    assert lines == [need_said(one, ruling) for one in turning[:3]]
     assert all(": if " in line for line in lines)
     asked, presumed = questions_of(ruling, 3)
     assert all(one in turning for one in presumed)
