@@ -1,4 +1,4 @@
-"""The loop's button in the row of controls: sets its ends, puts it off, and says how long it is."""
+"""The loop's button in the row of controls: sets its start and end, puts it off, and says from when to when it goes."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ class LoopButton(QPushButton):
         super().__init__()
         menu = QMenu(self)
         menu.setAccessibleName("loop")
-        for words, do in (("&From here", from_here), ("&To here", to_here)):
+        for words, do in (("&Starts here", from_here), ("&Ends here", to_here)):
             self._add(menu, words, do)
         self._off = self._add(menu, "&Off", off)
         self.setMenu(menu)

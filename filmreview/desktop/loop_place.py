@@ -16,7 +16,7 @@ from filmreview.film.moment import Moment
 
 
 class LoopPlace:
-    """Sets the loop's ends at the exact frame on the picture; a film that played while an end was set plays on in the loop."""
+    """Sets the loop's start and end at the exact frame on the picture; a film that played meanwhile plays on in the loop."""
 
     def __init__(self, desk: Desk, place: Standing, player: Player, bar: FilmBar, strip: FilmStrip) -> None:
         self._desk, self._place, self._player, self._bar, self._strip = desk, place, player, bar, strip
@@ -27,6 +27,8 @@ class LoopPlace:
         bar.loop_to_here.connect(self.to_here)
         bar.loop_off.connect(self.loop.off)
         strip.loop_end_wanted.connect(self.drag_to)
+        strip.loop_end_dragged.connect(self.loop.tell_dragged)
+        strip.loop_end_left.connect(self.loop.tell)
         player.playing_changed.connect(self._person_decides)
 
     def from_here(self) -> None:

@@ -1,4 +1,4 @@
-"""The loop without a screen: its two ends on the film at hand, and making it ready for the player."""
+"""The loop without a screen: its start and end on the film at hand, and making it ready for the player."""
 
 from __future__ import annotations
 
@@ -34,11 +34,7 @@ class Loop:
     @property
     def words(self) -> str:
         """The loop as a person reads it; "" for none."""
-        film = self._desk.film
-        if film is None or self.start is None:
-            return ""
-        end = format_time(film.time_of(self.end)) if self.end is not None else "the end of the film"
-        return f"{format_time(film.time_of(self.start))} up to {end}"
+        return self._words_of(self.start, self.end)
 
     def from_here(self, moment: Moment) -> None:
         """The loop starts here; an end that lies before goes."""
@@ -59,17 +55,20 @@ class Loop:
     def drag_to(self, end: bool, seconds: Fraction) -> None:
         """The loop's end, or its start, is the frame on screen at that time, as if that frame were on the picture; one frame at
         least stays in the loop. seconds: from the film's start."""
-        film = self._desk.film
-        if film is None or self.start is None:
-            return
-        frames = film.info.frames
-        number = film.number_of(film.moment_at(seconds)) if seconds < film.info.duration else frames
-        if end:
-            number = max(number, film.number_of(self.start) + 1)
-            self._set(self.start, film.moment_of(number) if number < frames else None)
-        else:
-            last = film.number_of(self.end) if self.end is not None else frames
-            self._set(film.moment_of(min(number, last - 1)), self.end)
+        dragged = self._dragged(end, seconds)
+        if dragged is not None:
+            self._set(*dragged)
+
+    def tell_dragged(self, end: bool, seconds: Fraction) -> None:
+        """Say what the loop would be if it were let go there."""
+        dragged = self._dragged(end, seconds)
+        if dragged is not None:
+            self._desk.message(f"the loop: {self._words_of(*dragged)}")
+
+    def tell(self) -> None:
+        """Say again what the loop is."""
+        if self.on:
+            self._desk.message(f"the loop: {self.words}")
 
     def off(self) -> None:
         """No loop any more."""
@@ -83,12 +82,32 @@ class Loop:
             return
         self.start, self.end = start, end
         self.events.tell("loop")
-        self._desk.message(f"the loop: {self.words}")
+        self.tell()
 
         def work(_progress: Progress) -> LoopGate:
             return loop_gate(film, start, end)
 
         self._desk.start(work, self._play, self._refused, JOB)
+
+    def _words_of(self, start: Moment | None, end: Moment | None) -> str:
+        film = self._desk.film
+        if film is None or start is None:
+            return ""
+        last = format_time(film.time_of(end)) if end is not None else "the end of the film"
+        return f"{format_time(film.time_of(start))} up to {last}"
+
+    def _dragged(self, end: bool, seconds: Fraction) -> tuple[Moment, Moment | None] | None:
+        """Start and end with one of them dragged to that time; None without a loop."""
+        film = self._desk.film
+        if film is None or self.start is None:
+            return None
+        frames = film.info.frames
+        number = film.number_of(film.moment_at(seconds)) if seconds < film.info.duration else frames
+        if end:
+            number = max(number, film.number_of(self.start) + 1)
+            return self.start, film.moment_of(number) if number < frames else None
+        last = film.number_of(self.end) if self.end is not None else frames
+        return film.moment_of(min(number, last - 1)), self.end
 
     def _refused(self, error: FilmReviewError) -> None:
         self._clear()

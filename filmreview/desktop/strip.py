@@ -1,7 +1,7 @@
 """The film strip: the whole film on one line, the time around now on a second one.
 
-In: length, now, stoppages, tags, loop. Out: where the person wants to go, or wants an end of the loop. All times are seconds
-from the film's start.
+In: length, now, stoppages, tags, loop. Out: where the person wants to go, or wants the loop's start or end. All times are
+seconds from the film's start.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ _KEY_STEP = Fraction(10)  # seconds that Page Up and Page Down go
 
 class FilmStrip(QWidget):
     """Two lines of the film; hover shows a small picture, a click or drag jumps, a click on a tag's shape chooses the tag, a
-    drag of an end of the loop moves that end (Esc: leaves it where it was).
+    drag of the loop's start or end moves it (Esc: leaves it where it was).
 
     The wheel on the lower line shows more or less around now. With the focus here Page Up and Page Down go ten seconds back
     and forward, Home and End to the film's ends, Up and Down to the tag before and after now.
@@ -40,6 +40,8 @@ class FilmStrip(QWidget):
     jump_wanted = pyqtSignal(object)  # Fraction: seconds from the film's start
     tag_chosen = pyqtSignal(str)  # the id of the tag whose shape was clicked
     loop_end_wanted = pyqtSignal(bool, object)  # True: the loop's end, False: its start; Fraction: seconds
+    loop_end_dragged = pyqtSignal(bool, object)  # the same while it is dragged and not let go
+    loop_end_left = pyqtSignal()  # the drag is over, and the loop as it was
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -233,7 +235,7 @@ class FilmStrip(QWidget):
         self._show_at(seconds, self._words(tag, seconds, dragging), event.position().x())
 
     def mouseReleaseEvent(self, event: QMouseEvent | None) -> None:
-        """End a drag; a click on an end of the loop goes there as any other."""
+        """End a drag; a click on the loop's start or end goes there as any other."""
         assert event is not None
         self._dragged = None
         if event.button() != Qt.MouseButton.LeftButton or self._grip is None or self._loop is None:
@@ -254,6 +256,7 @@ class FilmStrip(QWidget):
         if grip.moved and self._loop is not None:
             seconds = self._dragged_loop(self._loop)[grip.end]
             self._show_at(seconds, f"{format_time(seconds)}\n{grip.words}", grip.x)
+            self.loop_end_dragged.emit(grip.end, seconds)
 
     def _show_at(self, seconds: Fraction, words: str, x: float) -> None:
         """Show these words and the small picture of that time above a place of the strip."""
@@ -287,7 +290,7 @@ class FilmStrip(QWidget):
         return "\n".join(word for word in words if word)
 
     def _loop_words(self, before: str = "") -> str:
-        return f"{before}loop {format_time(self._loop[0])} to {format_time(self._loop[1])}" if self._loop is not None else ""
+        return f"{before}loop {format_time(self._loop[0])} up to {format_time(self._loop[1])}" if self._loop is not None else ""
 
     def _show_hover(self, seconds: Fraction, image: QImage) -> None:
         if seconds == self._hovered:
@@ -310,6 +313,7 @@ class FilmStrip(QWidget):
             self._grip = None
             self._hide_hover()
             self._changed()
+            self.loop_end_left.emit()
             return
         target = self._target_of(Qt.Key(event.key())) if self._length > 0 and not event.modifiers() else None
         if target is None:

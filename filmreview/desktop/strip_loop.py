@@ -1,4 +1,4 @@
-"""A loop on a line of the film strip: a bracket from its start to its end, whose ends can be dragged."""
+"""A loop on a line of the film strip: a bracket from its start to its end, both of which can be dragged."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _STILL = 2.0  # a press that moves less is a click
 
 @dataclass(frozen=True)
 class Grip:
-    """An end of the loop that the mouse holds. end: True its end, False its start. near: on the strip's lower line. pressed, x:
+    """What of the loop the mouse holds. end: True its end, False its start. near: on the strip's lower line. pressed, x:
     where the mouse went down and where it is, in pixels. moved: whether it is a drag yet."""
 
     end: bool
@@ -37,7 +37,7 @@ class Grip:
         return replace(self, x=x, moved=self.moved or abs(x - self.pressed) >= _STILL)
 
     def ends_on(self, line: Line, ends: Ends) -> Ends:
-        """The loop as it is dragged: an end goes up to the other one, not past it."""
+        """The loop as it is dragged: the start goes up to the end, the end back to the start, and not past it."""
         if not self.moved:
             return ends
         seconds = line.scale.seconds_at(self.x)
@@ -45,7 +45,7 @@ class Grip:
 
 
 def grip_at(line: Line, near: bool, ends: Ends, x: float, on_tag: bool) -> Grip | None:
-    """The end that can be dragged from a place on a line, the nearer one of two; None for none."""
+    """The loop's start or end, the nearer of the two, where one can be dragged from a place on a line; None elsewhere."""
     reach = _REACH_ON_TAG if on_tag else _REACH
     legs = zip((False, True), ends, _legs(line, ends), strict=True)
     found = [(abs(x - leg), is_end) for is_end, seconds, leg in legs if line.shows(seconds) and abs(x - leg) <= reach]
@@ -53,7 +53,7 @@ def grip_at(line: Line, near: bool, ends: Ends, x: float, on_tag: bool) -> Grip 
 
 
 def paint_loop(painter: QPainter, palette: QPalette, line: Line, ends: Ends) -> None:
-    """A bracket that lies along the upper edge, where nothing is written, and stands down at both ends."""
+    """A bracket that lies along the upper edge, where nothing is written, and stands down at start and end."""
     left, right = _legs(line, ends)
     top, bottom = line.rect.top() + 2.5, line.rect.bottom() - 1
     painter.save()
@@ -68,6 +68,6 @@ def paint_loop(painter: QPainter, palette: QPalette, line: Line, ends: Ends) -> 
 
 
 def _legs(line: Line, ends: Ends) -> tuple[float, float]:
-    """Where the bracket stands down, never so close that its ends are one."""
+    """Where the bracket stands down, never so close that start and end are one."""
     left, right = (line.scale.x_of(seconds) for seconds in ends)
     return left, max(right, left + 4)

@@ -247,7 +247,7 @@ def test_a_loop_shows_on_both_lines_and_is_told(strip: FilmStrip) -> None:
             x, y = round(line.scale.x_of(seconds)), round(line.rect.top() + 2)
             if line.shows(seconds):
                 assert (plain[y - 3 : y + 2, x - 2 : x + 3] != shown[y - 3 : y + 2, x - 2 : x + 3]).any()
-    assert "loop 0:00.500 to 0:01.500" in strip.accessibleDescription()
+    assert "loop 0:00.500 up to 0:01.500" in strip.accessibleDescription()
     strip.set_loop(None)
     assert (array_of(strip.grab().toImage()) == plain).all()
 
@@ -325,6 +325,17 @@ def test_escape_leaves_the_end_where_it_was(
     assert (before == array_of(strip.grab().toImage())).all()
     QTest.mouseRelease(strip, Qt.MouseButton.LeftButton, pos=place(strip, 2.5))
     assert (dragged, wanted) == ([], [])
+
+
+def test_where_it_would_be_let_go_is_told_while_it_is_dragged(qtbot: QtBot, strip: FilmStrip, dragged: list) -> None:
+    told: list[tuple[bool, float]] = []
+    strip.loop_end_dragged.connect(lambda end, seconds: told.append((end, round(float(seconds), 1))))
+    drag_loop(strip, 2, 2.5, near=False)
+    assert told[-1] == (True, 2.5)
+    with qtbot.waitSignal(strip.loop_end_left):
+        QTest.keyClick(strip, Qt.Key.Key_Escape)
+    QTest.mouseRelease(strip, Qt.MouseButton.LeftButton, pos=place(strip, 2.5))
+    assert dragged == []
 
 
 def test_a_click_on_an_end_goes_there_and_a_tag_on_it_is_still_chosen(

@@ -17,6 +17,8 @@ class Hand(QObject):
     playing_changed = pyqtSignal(bool)
     pressed = pyqtSignal()
     dragged = pyqtSignal(bool, object)
+    dragging = pyqtSignal(bool, object)
+    left = pyqtSignal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -43,7 +45,12 @@ def joined_to(player: Hand, desk: Desk, film: Film) -> LoopPlace:
     bar = SimpleNamespace(
         loop_from_here=player.pressed, loop_to_here=player.pressed, loop_off=player.pressed, show_loop=lambda _words: None
     )
-    strip = SimpleNamespace(set_loop=lambda _span: None, loop_end_wanted=player.dragged)
+    strip = SimpleNamespace(
+        set_loop=lambda _span: None,
+        loop_end_wanted=player.dragged,
+        loop_end_dragged=player.dragging,
+        loop_end_left=player.left,
+    )
     return LoopPlace(desk, place, player, bar, strip)  # type: ignore[arg-type] - only what it uses of them
 
 
@@ -66,3 +73,16 @@ def test_it_plays_on_unless_the_person_paused_meanwhile(desk: Desk, film: Film, 
     at_once.hold = False
     at_once.let_go()
     assert player.playing == (person == "leaves it")
+
+
+def test_the_status_bar_goes_along_with_a_drag_and_back(desk: Desk, film: Film, at_once: AtOnce) -> None:
+    player = Hand()
+    joined = joined_to(player, desk, film)
+    joined.to_here()
+    before = desk.last_message
+    at_once.hold = True  # what is only shown makes nothing ready
+    player.dragging.emit(True, film.time_of(film.moment_of(20)))
+    assert desk.last_message == "the loop: 0:00.000 up to 0:00.667"
+    assert joined.loop.end == film.moment_of(5)
+    player.left.emit()
+    assert desk.last_message == before == "the loop: 0:00.000 up to 0:00.167"
