@@ -80,11 +80,12 @@ class Film:
     def moment_at(self, seconds: Fraction) -> Moment:
         """The moment of the frame on screen at a time from the film's start; raises FilmReviewError outside the film."""
         if seconds < 0 or seconds >= self.info.duration:
+            last = format_time(self.time_of(self.moment_of(len(self.index) - 1)))
             given = f"{format_time(seconds)} is " + ("before the start" if seconds < 0 else "past the end")
             raise FilmReviewError(
-                f"{given} of the film, which is {format_time(self.info.duration)} long",
+                f"{given} of the film, whose last frame is at {last}",
                 where=str(self.path),
-                todo="give a time inside it",
+                todo=f"give a time from 0:00.000 to {last}",
             )
         return self.moment_of(self.index.number_on_screen((self.start.seconds + seconds) / self.index.time_base))
 

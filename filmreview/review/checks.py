@@ -65,10 +65,9 @@ def check_moment(film: FilmRef, moment: Moment) -> Moment:
     """The moment as it is; raises FilmReviewError when it lies outside the film."""
     seconds = film.seconds_of(moment)
     if not 0 <= seconds < film.length:
-        last = format_time(film.length)
-        raise FilmReviewError(
-            f"no picture at {float(seconds):.3f} s", where=film.name, todo=f"give a time from 0:00.000 up to {last}"
-        )
+        end = format_time(film.length)
+        todo = f"give a time from 0:00.000 to before {end}"
+        raise FilmReviewError(f"no picture at {float(seconds):.3f} s", where=film.name, todo=todo)
     return moment
 
 

@@ -11,7 +11,7 @@ from footage import real_footage, still_open
 
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.film.film import open_film
-from filmreview.film.moment import Moment
+from filmreview.film.moment import Moment, parse_time
 
 
 @pytest.mark.parametrize("name", made.names())
@@ -159,11 +159,13 @@ def test_moment_at_is_the_frame_on_screen() -> None:
 
 
 @pytest.mark.parametrize("seconds", [Fraction(2), Fraction(10_000), Fraction(-1, 1000)])
-def test_times_outside_the_film_are_refused_with_its_length(seconds: Fraction) -> None:
+def test_times_outside_the_film_are_refused_with_the_last_one_that_can_be_named(seconds: Fraction) -> None:
     with open_film(made.film("late-start.mp4")) as film:
-        with pytest.raises(FilmReviewError, match=r"of the film, which is 0:02\.000 long") as raised:
+        with pytest.raises(FilmReviewError, match=r"of the film, whose last frame is at 0:01\.967") as raised:
             film.moment_at(seconds)
+        assert str(raised.value).endswith("; give a time from 0:00.000 to 0:01.967")
         assert "\n" not in str(raised.value)
+        assert film.number_of(film.moment_at(parse_time("0:01.967"))) == len(film.index) - 1
 
 
 def test_numbers_and_moments_that_are_not_there_are_refused() -> None:

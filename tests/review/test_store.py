@@ -217,7 +217,7 @@ def test_many_together_are_whole_or_not_at_all(kept: Store) -> None:
         (a_tag(player="123"), '"123" is not a player number'),
         (a_tag(player="x"), '"x" is not a player number'),
         (a_tag(film="f9"), 'unknown film "f9"'),
-        (a_tag("90.5"), "half-1.mp4: no picture at 90.500 s; give a time from 0:00.000 up to 1:30.000"),
+        (a_tag("90.5"), "half-1.mp4: no picture at 90.500 s; give a time from 0:00.000 to before 1:30.000"),
         (a_tag("-1"), "no picture at -1.000 s"),
         (a_tag(region=Box(1270, 10, 20, 20)), "reaches outside the picture of 1280x720"),
         (a_tag(crew=CrewResponse("not sen")), 'unknown crew mark "not sen"; write "not seen"'),
