@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -14,13 +15,13 @@ from filmreview.desktop.help_dialogs import AboutDialog
 from filmreview.desktop.lesson_making import LessonMaking
 from filmreview.desktop.setup_throwing import ask_unless_kept
 from filmreview.desktop.sheet_making import SheetMaking
+from filmreview.desktop.unkept import Unkept
 from filmreview.film.film import Film
 
 if TYPE_CHECKING:  # the window makes its deeds; they only need its type
     from filmreview.desktop.window import DeskWindow
 
 ZOOM_STEP = 1.25
-CARD_HOLDS = "Close without what the card holds? It is not kept as a tag."
 
 
 class Deeds:
@@ -156,15 +157,16 @@ class Deeds:
         self._unless_unsaved(self._window.opening.close_review)
 
     @property
-    def unsaved_words(self) -> str:
-        """One question before the window closes while the card or an own call holds what is not kept; "" for none."""
+    def unkept(self) -> Unkept:
+        """What the card and the own calls hold that is not kept."""
         card = self._window.card_presenter
-        on_card = card.unsaved and not card.keeping
-        return " ".join(filter(None, (CARD_HOLDS if on_card else "", self._window.people.own_calls.unsaved_words())))
+        return replace(self._window.people.own_calls.unkept(), on_card=card.unsaved and not card.keeping)
 
     def quit(self) -> None:
         """Quit, once it is meant that what is typed and not kept goes."""
-        ask_unless_kept(self._window, self.unsaved_words, self._window.close)
+        unkept = self.unkept
+        back = self._window.card.take_keys if unkept.on_card else self._window.people.own_calls.go_to_typed
+        ask_unless_kept(self._window, unkept, self._window.close, back)
 
     def _unless_unsaved(self, do: Callable[[], object]) -> None:
         """Do what lets this review go, unless that would lose what is written on the card; own calls typed are asked about, and
@@ -177,7 +179,8 @@ class Deeds:
             self._window.people.letters.close()
             do()
 
-        ask_unless_kept(self._window, self._window.people.own_calls.unsaved_words(), let_go)
+        own_calls = self._window.people.own_calls
+        ask_unless_kept(self._window, own_calls.unkept(), let_go, own_calls.go_to_typed)
 
     def _ask_to_keep_or_drop(self) -> None:
         self._window.desk.message("keep or drop what is on the card first: Enter or Esc")

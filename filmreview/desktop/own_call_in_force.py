@@ -11,6 +11,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.own_call_place import OwnCallPlace
 from filmreview.desktop.own_call_presenter import OwnCallPresenter
 from filmreview.desktop.own_call_score import ScoreDialog
+from filmreview.desktop.unkept import Unkept
 from filmreview.desktop.when_seen import WhenSeen
 
 TAB = "Own calls"
@@ -57,9 +58,17 @@ class OwnCallsInForce:
         if score is not None:
             ScoreDialog(score, self._window).open()
 
-    def unsaved_words(self) -> str:
-        """One question before the review is let go, "" when every call typed is given."""
-        return self.presenter.not_given_words(self.place.not_given())
+    def unkept(self) -> Unkept:
+        """The calls that are typed and not given, which would be lost when the review is let go."""
+        tags = self.place.not_given()
+        return Unkept(calls=self.presenter.not_given_words(tags), many=len(tags))
+
+    def go_to_typed(self) -> None:
+        """Be ready to give the first call that is typed and not given."""
+        tags = self.place.not_given()
+        if tags:
+            self._tabs.setCurrentWidget(self.place)
+            self.place.take_keys(tags[0])
 
     def refresh(self) -> None:
         """The review or its findings changed."""

@@ -136,13 +136,15 @@ class OwnCallPresenter:
         return next((row.tag for row in (*rows[place + 1 :], *rows[: place + 1]) if row.waits), "")
 
     def not_given_words(self, tags: Sequence[str]) -> str:
-        """One question before calls on these tags go that are typed and not given; "" for no tag."""
+        """That calls on these tags are typed and not given; "" for no tag."""
         rows = [row for row in self.rows() if row.tag in tags]
         if not rows:
             return ""
-        on = f"your own call on {rows[0].who}: {rows[0].item} at {rows[0].time}"
-        others = f" and {len(rows) - 1} more" if rows[1:] else ""
-        return f"Throw away {on}{others}? What is typed there is not given yet."
+        on = f"{rows[0].who} ({rows[0].item}, at {rows[0].time})"
+        if not rows[1:]:
+            return f"Your own call on {on} is typed but not given yet."
+        others = "another tag" if len(rows) == 2 else f"{len(rows) - 1} other tags"
+        return f"Your own calls on {on} and {others} are typed but not given yet."
 
     def _hidden_words(self) -> str:
         review = self._desk.review

@@ -101,7 +101,7 @@ class DeskWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent | None) -> None:
         """Let go of film, review and jobs. What is on its way to the disk gets there first; where it cannot, the window stays
         with the tag on its card. Closed by hand while the card or an own call holds what is not kept: it asks first."""
-        if event is not None and event.spontaneous() and self.deeds.unsaved_words:
+        if event is not None and event.spontaneous() and self.deeds.unkept.words:
             event.ignore()
             self.deeds.quit()
             return

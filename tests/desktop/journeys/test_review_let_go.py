@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from PyQt6.QtCore import Qt
 from PyQt6.QtGui import QCloseEvent
-from PyQt6.QtWidgets import QFileDialog, QMessageBox
+from PyQt6.QtWidgets import QApplication, QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.films_dialog import FilmsDialog
@@ -164,13 +164,14 @@ def test_what_the_card_holds_is_not_closed_over_unasked(qtbot: QtBot, opened: De
     opened.card_presenter.open_new(opened.film_place.frame)
     opened.card_presenter.type("v14 arm")
     close()
-    assert asked(opened).defaultButton().text() == "Go on with it"
-    answer(opened, "Go on with it")
+    assert asked(opened).text() == "The tag on the card is not kept yet. It is lost if you go on."
+    assert asked(opened).defaultButton().text() == "Back to the card"
+    answer(opened, "Back to the card")
     assert opened.isVisible()
     assert opened.card_presenter.draft is not None
     qtbot.waitUntil(lambda: not opened.findChildren(QMessageBox))
     close()
-    answer(opened, "Throw away")
+    answer(opened, "Throw the tag away")
     qtbot.waitUntil(lambda: not opened.isVisible(), timeout=WAIT)
 
 
@@ -202,14 +203,18 @@ def test_an_own_call_typed_is_not_let_go_unasked(qtbot: QtBot, opened: DeskWindo
 
     begin_own_call(qtbot, opened)
     place = opened.people.own_calls.place
+    opened.actions_by_name["go_ledger"].trigger()
     let_go()
-    assert asked(opened).text().startswith("Throw away your own call on Ovvermire 14: arm sleeve at 0:00.000?")
-    answer(opened, "Go on with it")
+    assert asked(opened).text() == (
+        "Your own call on Ovvermire 14 (arm sleeve, at 0:00.000) is typed but not given yet. It is lost if you go on."
+    )
+    answer(opened, "Back to the call")
     qtbot.waitUntil(lambda: not opened.findChildren(QMessageBox))
+    qtbot.waitUntil(lambda: QApplication.focusWidget() is place.ruling)
     assert opened.desk.review is not None
     assert (place.ruling.currentText(), place.words.text()) == ("illegal", "orange on green")
     let_go()
-    answer(opened, "Throw away")
+    answer(opened, "Throw the call away")
     settle(qtbot, opened)
     qtbot.waitUntil(lambda: opened.desk.review is None or not opened.isVisible(), timeout=WAIT)
 
@@ -219,9 +224,9 @@ def test_an_own_call_given_or_emptied_asks_nothing(qtbot: QtBot, opened: DeskWin
     place = opened.people.own_calls.place
     place.give.click()
     settle(qtbot, opened)
-    assert opened.deeds.unsaved_words == ""
+    assert opened.deeds.unkept.words == ""
     place.words.setText("orange, clearly")
-    assert "Ovvermire 14" in opened.deeds.unsaved_words
+    assert "Ovvermire 14" in opened.deeds.unkept.words
     place.words.setText("orange on green")
     opened.actions_by_name["quit"].trigger()
     assert not opened.isVisible()
@@ -235,11 +240,11 @@ def test_an_own_call_typed_stays_out_of_another_review(
     other = other_review(tmp_path, ("0:01", "h3 headband black", ""))
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_given: (str(other), ""))
     opened.actions_by_name["open"].trigger()
-    answer(opened, "Throw away")
+    answer(opened, "Throw the call away")
     settle(qtbot, opened)
     assert opened.desk.review is not None
     assert opened.desk.review.path == other
     opened.actions_by_name["own_call"].trigger()
     place = opened.people.own_calls.place
     assert (place.chosen(), place.ruling.currentText(), place.words.text()) == ("t1", CHOOSE, "")
-    assert opened.deeds.unsaved_words == ""
+    assert opened.deeds.unkept.words == ""

@@ -16,6 +16,7 @@ MODULES = [
     "measuring",
     "ruling_words",
     "settings_values",
+    "unkept",
 ]
 
 
