@@ -14,8 +14,19 @@ from filmreview.film.film import open_film
 from filmreview.film.moment import Moment, format_time, parse_time
 from filmreview.review.changes import Change, RemoveFilm, Together
 from filmreview.review.common_time import departure, departure_words, instant_on, title_of
-from filmreview.review.films import add_film, find_lost_films, found_film, lost_films, place_of
-from filmreview.review.model import Review
+from filmreview.review.films import (
+    MISSING,
+    THERE,
+    add_film,
+    find_line,
+    found_film,
+    lost_films,
+    other_words,
+    place_of,
+    whereabouts,
+)
+from filmreview.review.films_search import check_place, find_lost_films, others_taken_for
+from filmreview.review.model import FilmRef, Review
 from filmreview.review.reading import read
 from filmreview.review.store import Store
 from filmreview.review.stretch_changes import NameFilm, RemoveCommonMoment, SetCommonMoment
@@ -43,28 +54,35 @@ def films(given: argparse.Namespace) -> int:
     if given.json:
         print_json({"films": [_film(review, one.id) for one in review.films]})
     else:
-        print_lines(*(_line(review, one.id) for one in review.films))
+        print_lines(*(line for one in review.films for line in _lines(review, one)))
+        if lost_films(review):
+            print_lines(f"to find a film that was moved or renamed: {find_line(review)}")
     return 0
 
 
 def _find_again(given: argparse.Namespace) -> int:
     """Look for the lost films in a folder; 1 when one of them is not there, which is said on standard error."""
+    place = Path(given.find)
     with opened_review(given.review) as opened:
+        check_place(place)
         lost = lost_films(opened.review)
-        moved = find_lost_films(opened.review, Path(given.find), bar()) if lost else ()
+        moved = find_lost_films(opened.review, place, bar()) if lost else ()
         if moved:
             opened.apply(Together(moved))
         review = opened.review
     found = {one.film: str(place_of(review, review.film(one.film))) for one in moved}
     missing = [film for film in lost if film.id not in found]
+    others = {film.id: others_taken_for(film, place) for film in missing}
     if given.json:
-        print_json({"found": found, "not_found": [film.id for film in missing]})
+        told = {film: [{"path": str(path), "differs": words} for path, words in listed] for film, listed in others.items()}
+        print_json({"found": found, "not_found": [film.id for film in missing], "other_films": told})
     else:
         print_lines(*(f"{film}: found at {place}" for film, place in found.items()))
         if not lost:
             print_lines("every film is where it was" if review.films else "the review has no film")
     for film in missing:
-        tell(f"{film.id}: {film.name} is not in {given.find} or below it, under any name")
+        other = "".join(f"; {path} is another film: {words}" for path, words in others[film.id])
+        tell(f"{film.id}: {film.name} is not in {given.find} or below it, under any name{other}")
     return 1 if missing else 0
 
 
@@ -137,9 +155,15 @@ def _tell_instant(given: argparse.Namespace) -> int:
     return 0 if found else 1
 
 
-def _line(review: Review, film_id: str) -> str:
-    film = review.film(film_id)
-    return "; ".join((f"{film.id}: {title_of(film)}, {format_time(film.length)}", *_ties(review, film_id)))
+def _lines(review: Review, film: FilmRef) -> list[str]:
+    """The film, and below it where it is when it is not where it was."""
+    line = "; ".join((f"{film.id}: {title_of(film)}, {format_time(film.length)}", *_ties(review, film.id)))
+    now = whereabouts(review, film)
+    if now.state == THERE:
+        return [line]
+    if now.state == MISSING:
+        return [line, f"    missing: it is not at {now.place} any more"]
+    return [line, f"    missing: another film lies at {now.place}: {other_words(now.place, film)}"]
 
 
 def _ties(review: Review, film_id: str) -> list[str]:
@@ -153,12 +177,16 @@ def _ties(review: Review, film_id: str) -> list[str]:
 
 def _film(review: Review, film_id: str) -> dict[str, Any]:
     film = review.film(film_id)
+    now = whereabouts(review, film)
     commons = [common for other in review.films if (common := review.common_of(film_id, other.id))]
     return {
         "id": film.id,
         "what": film.what,
         "name": film.name,
         "length": float(film.length),
+        "path": str(now.place),
+        "state": now.state,
+        "find": None if now.state == THERE else find_line(review),
         "common": [
             {
                 "time": film.time_text(one.moment),

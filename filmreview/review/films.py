@@ -1,17 +1,27 @@
-"""The films of a review: how one comes in, where it is now, and how one is found again that was moved or renamed."""
+"""The films of a review: how one comes in, and where it is now. `films_search` finds one again that was moved or renamed."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping
+import shlex
+from dataclasses import dataclass
 from pathlib import Path
 
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.film.identity import digest_of_parts
-from filmreview.progress import Progress, silent
 from filmreview.review.changes import AddFilm, MoveFilm
 from filmreview.review.model import FilmRef, Review
+
+THERE, MISSING, ANOTHER = "there", "missing", "another film"
+
+
+@dataclass(frozen=True)
+class Whereabouts:
+    """state: THERE, MISSING or ANOTHER. place: where the film is; where it would be; the file that lies in its place."""
+
+    state: str
+    place: Path
 
 
 def add_film(film: Film, review: Path) -> AddFilm:
@@ -22,19 +32,49 @@ def add_film(film: Film, review: Path) -> AddFilm:
     return AddFilm(_told(path, way), identity.size, identity.length, identity.digest, film.start, width, height, way)
 
 
-def found_film(review: Review, film_id: str) -> Path:
-    """Where the film is now: as it lay from the review's folder, else where it was.
+def whereabouts(review: Review, film: FilmRef) -> Whereabouts:
+    """Where the film is now: as it lay from the review's folder, else where it was; known by size and digest."""
+    taken: list[Path] = []
+    for place in _places(review, film):
+        if not _is_file(place):
+            continue
+        if not other_words(place, film):
+            return Whereabouts(THERE, place)
+        taken.append(place)
+    return Whereabouts(ANOTHER, taken[0]) if taken else Whereabouts(MISSING, _places(review, film)[-1])
 
-    Raises FilmReviewError when it is at neither place, or another file has taken its place (its size differs).
+
+def found_film(review: Review, film_id: str) -> Path:
+    """Where the film is now.
+
+    Raises FilmReviewError when it is at neither of its places, or another file has taken them (size or digest differ).
     """
     film = review.film(film_id)
-    for place in _places(review, film):
-        if place.is_file():
-            if place.stat().st_size != film.size:
-                raise FilmReviewError(f"this is not the film of the review, which has {film.size} bytes", where=str(place))
-            return place
-    todo = f"put it back, or say where it is now: filmreview films {review.path.name} --find FOLDER, or at the desk"
+    now = whereabouts(review, film)
+    if now.state == THERE:
+        return now.place
+    todo = f"put it back, or say where it is now: {find_line(review)}, or at the desk"
+    if now.state == ANOTHER:
+        told = f"this is not the film of the review: {other_words(now.place, film)}"
+        raise FilmReviewError(told, where=str(now.place), todo=todo)
     raise FilmReviewError("the film is not there any more", where=film.path, todo=todo)
+
+
+def find_line(review: Review) -> str:
+    """What to type to find a film that was moved or renamed."""
+    return f"filmreview films {shlex.quote(str(review.path))} --find FOLDER"
+
+
+def other_words(path: Path, film: FilmRef) -> str:
+    """What tells a file from the film, in words; "" for the film itself, and for a file that cannot be read, which whoever
+    opens it is told."""
+    try:
+        size = path.stat().st_size
+        if size != film.size:
+            return f"it has {size:,} bytes, not {film.size:,}"
+        return "" if digest_of_parts(path)[1] == film.digest else "it is as large, and something else is in it"
+    except OSError:
+        return ""
 
 
 def move_film(review: Review, film_id: str, film: Film) -> MoveFilm:
@@ -42,35 +82,18 @@ def move_film(review: Review, film_id: str, film: Film) -> MoveFilm:
     known, identity, path = review.film(film_id), film.identity, Path(film.path).absolute()
     if (identity.size, identity.digest) != (known.size, known.digest):
         raise FilmReviewError(f"this is another film than {known.name}", where=str(path), todo="choose the same recording")
-    return _moved(review, film_id, path)
+    return moved(review, film_id, path)
 
 
 def lost_films(review: Review) -> tuple[FilmRef, ...]:
     """The films that are not where they were, or whose place another file has taken."""
-    return tuple(film for film in review.films if _lost(review, film))
+    return tuple(film for film in review.films if whereabouts(review, film).state != THERE)
 
 
-def find_lost_films(review: Review, place: Path, progress: Progress = silent) -> tuple[MoveFilm, ...]:
-    """The changes that find the lost films again in a folder or below it (or as that very file), by size and digest.
-
-    Links to folders are not followed, and what cannot be read is passed over. Raises FilmReviewError when there is no such
-    place.
-    """
-    if not place.exists():
-        raise FilmReviewError(
-            "there is no such folder", where=str(place), todo="name the folder that the film lies in or below"
-        )
-    wanted = {(film.size, film.digest): film for film in lost_films(review)}
-    found: dict[str, MoveFilm] = {}
-    for path in _files(place):
-        if len(found) == len(wanted):
-            break
-        progress(0.0, f"looking at {path.name}")
-        film = _known_again(path, wanted)
-        if film is not None and film.id not in found:
-            found[film.id] = _moved(review, film.id, path.absolute())
-    progress(1.0, "looked")
-    return tuple(found[film.id] for film in wanted.values() if film.id in found)
+def moved(review: Review, film_id: str, path: Path) -> MoveFilm:
+    """The change that says where the film is now."""
+    way = way_from(review.path.parent, path)
+    return MoveFilm(film_id, _told(path, way), way)
 
 
 def way_from(folder: Path, path: Path) -> str:
@@ -83,7 +106,7 @@ def way_from(folder: Path, path: Path) -> str:
 
 def place_of(review: Review, film: FilmRef) -> Path:
     """Where the film is, or where it would be if it were there."""
-    return next((place for place in _places(review, film) if place.is_file()), _places(review, film)[-1])
+    return whereabouts(review, film).place
 
 
 def _places(review: Review, film: FilmRef) -> list[Path]:
@@ -98,34 +121,9 @@ def _told(path: Path, way: str) -> str:
     return str(path) if way == "" or way.split("/", 1)[0] == ".." else way
 
 
-def _moved(review: Review, film_id: str, path: Path) -> MoveFilm:
-    way = way_from(review.path.parent, path)
-    return MoveFilm(film_id, _told(path, way), way)
-
-
-def _lost(review: Review, film: FilmRef) -> bool:
+def _is_file(path: Path) -> bool:
+    """Whether a file lies there that may be looked at."""
     try:
-        found_film(review, film.id)
-    except FilmReviewError:
-        return True
-    return False
-
-
-def _files(place: Path) -> Iterator[Path]:
-    """The file itself, or all files of the folder and below, by name."""
-    if place.is_file():
-        yield place
-        return
-    for folder, below, names in os.walk(place):
-        below.sort()
-        yield from (Path(folder) / name for name in sorted(names))
-
-
-def _known_again(path: Path, wanted: Mapping[tuple[int, str], FilmRef]) -> FilmRef | None:
-    """The film that the file is; only what has the size of one is read."""
-    try:
-        if not path.is_file() or path.stat().st_size not in {size for size, _ in wanted}:
-            return None
-        return wanted.get(digest_of_parts(path))
+        return path.is_file()
     except OSError:
-        return None
+        return False

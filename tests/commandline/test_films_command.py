@@ -1,6 +1,9 @@
 """`filmreview films`: several films of one game."""
 
+import re
+import shlex
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -125,7 +128,7 @@ def test_a_renamed_film_is_found_again_below_a_folder_as_one_step_that_can_be_un
 ) -> None:
     told = say("tag", lost, "--at", "1", "--team", "home", "--item", "number").line
     assert "the film is not there any more" in told
-    assert "filmreview films lost.filmreview --find FOLDER" in told
+    assert f"filmreview films {lost} --find FOLDER" in told
     found = tmp_path / "card" / "january" / "renamed.mp4"
     said = say("films", lost, "--find", tmp_path / "card")
     assert (said.code, said.out, said.told) == (0, f"f1: found at {found}\n", "")
@@ -153,7 +156,8 @@ def test_a_film_that_is_not_there_is_one_clear_line(say: Say, lost: Path, tmp_pa
     empty.mkdir()
     said = say("films", lost, "--find", empty)
     assert (said.code, said.line) == (1, f"f1: half.mp4 is not in {empty} or below it, under any name")
-    assert say("films", lost, "--find", empty, "--json").data == {"found": {}, "not_found": ["f1"]}
+    data = say("films", lost, "--find", empty, "--json").data
+    assert data == {"found": {}, "not_found": ["f1"], "other_films": {"f1": []}}
     assert say("films", lost, "--find", tmp_path / "nowhere").code == 2
     assert read(lost) == before
 
@@ -162,3 +166,68 @@ def test_a_film_that_is_where_it_was_is_not_looked_for(say: Say, two: Path) -> N
     steps = len(read_history(two))
     assert say("films", two, "--find", FILMS).out == "every film is where it was\n"
     assert len(read_history(two)) == steps
+
+
+def test_a_folder_that_is_not_there_is_refused_though_no_film_is_lost(say: Say, two: Path, tmp_path: Path) -> None:
+    said = say("films", two, "--find", tmp_path / "nowhere")
+    assert (said.code, said.line) == (
+        2, f"filmreview: {tmp_path}/nowhere: there is no such folder; name the folder that the film lies in or below"
+    )  # fmt: skip
+
+
+def test_the_list_says_what_is_missing_and_the_line_that_finds_it(say: Say, lost: Path, tmp_path: Path) -> None:
+    spaced = lost.rename(tmp_path / "Ann's game.filmreview")
+    said = say("films", spaced)
+    line = f"filmreview films {shlex.quote(str(spaced))} --find FOLDER"
+    assert (said.code, said.told) == (0, "")
+    assert said.out.splitlines() == [
+        "f1: half.mp4, 0:03.185",
+        f"    missing: it is not at {tmp_path}/half.mp4 any more",
+        f"to find a film that was moved or renamed: {line}",
+    ]
+    (told,) = say("films", spaced, "--json").data["films"]
+    assert (told["state"], told["path"], told["find"]) == ("missing", f"{tmp_path}/half.mp4", line)
+    words = [str(tmp_path / "card") if word == "FOLDER" else word for word in shlex.split(line)[1:]]
+    assert say(*words).code == 0, "the line does what it says"
+    assert say("films", spaced).out == "f1: renamed.mp4, 0:03.185\n"
+    (told,) = say("films", spaced, "--json").data["films"]
+    assert (told["state"], told["path"], told["find"]) == ("there", f"{tmp_path}/card/january/renamed.mp4", None)
+
+
+def same_size(path: Path) -> None:
+    path.write_bytes((FILMS / "variable.mp4").read_bytes()[:-1] + b"?")
+
+
+def another(path: Path) -> None:
+    shutil.copy(FILMS / "constant.mp4", path)
+
+
+@pytest.mark.parametrize(
+    ("put", "words"),
+    [(another, r"it has [\d,]+ bytes, not [\d,]+"), (same_size, "it is as large, and something else is in it")],
+)
+def test_another_film_in_its_place_is_said(
+    say: Say, lost: Path, tmp_path: Path, put: Callable[[Path], None], words: str
+) -> None:
+    put(tmp_path / "half.mp4")
+    lines = say("films", lost).out.splitlines()
+    assert re.fullmatch(rf"    missing: another film lies at {tmp_path}/half.mp4: {words}", lines[1])
+    assert lines[2].endswith(f"filmreview films {lost} --find FOLDER")
+    assert say("films", lost, "--json").data["films"][0]["state"] == "another film"
+    refused = say("tag", lost, "--at", "1", "--team", "home", "--item", "jersey")
+    assert refused.code == 2
+    assert re.search(f"half.mp4: this is not the film of the review: {words}; put it back", refused.line)
+    assert say("films", lost, "--find", tmp_path).out == f"f1: found at {tmp_path}/card/january/renamed.mp4\n"
+
+
+def test_another_film_of_its_name_in_the_folder_is_told_from_it(say: Say, lost: Path, tmp_path: Path) -> None:
+    (tmp_path / "card" / "january" / "renamed.mp4").unlink()
+    other = tmp_path / "card" / "half.mp4"
+    told = f"f1: half.mp4 is not in {tmp_path}/card or below it, under any name; {other} is another film: it is "
+    assert say("films", lost, "--find", tmp_path / "card").line == told + "0:03.003 long, not 0:03.185"
+    data = say("films", lost, "--find", tmp_path / "card", "--json").data
+    assert data["other_films"] == {"f1": [{"path": str(other), "differs": "it is 0:03.003 long, not 0:03.185"}]}
+    same_size(other)
+    assert say("films", lost, "--find", tmp_path / "card").line == told + "as large, and something else is in it"
+    other.write_text("no film", encoding="utf-8")
+    assert " is another film: it has 7 bytes, not " in say("films", lost, "--find", other).line

@@ -10,7 +10,8 @@ from filmreview.errors import FilmReviewError
 from filmreview.film.film import open_film
 from filmreview.review import store
 from filmreview.review.changes import Together
-from filmreview.review.films import add_film, find_lost_films, found_film, lost_films, move_film
+from filmreview.review.films import ANOTHER, Whereabouts, add_film, found_film, lost_films, move_film, whereabouts
+from filmreview.review.films_search import find_lost_films
 from tests.review.small_game import a_game, a_tag
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
@@ -89,3 +90,18 @@ def test_another_film_is_not_taken_for_it(tmp_path: Path) -> None:
             found_film(opened.review, "f1")
         with open_film(film) as shown, pytest.raises(FilmReviewError, match=r"this is another film than half.mp4"):
             move_film(opened.review, "f1", shown)
+
+
+def test_a_film_of_another_folder_is_found_though_another_one_lies_beside_the_review(tmp_path: Path) -> None:
+    """A review kept with the absolute path, and another film that came to lie where the way from the review leads."""
+    path, film = tmp_path / "games" / "game.filmreview", tmp_path / "films" / "half.mp4"
+    for folder in (path.parent, film.parent):
+        folder.mkdir()
+    shutil.copy(some_film(), film)
+    with store.create(path, a_game(), "Ann") as opened, open_film(film) as shown:
+        opened.apply(replace(add_film(shown, path), path=str(film), beside="half.mp4"))
+    (path.parent / "half.mp4").write_bytes(b"another")
+    with store.open(path, "Ann") as opened:
+        assert found_film(opened.review, "f1") == film
+        film.unlink()
+        assert whereabouts(opened.review, opened.review.film("f1")) == Whereabouts(ANOTHER, path.parent / "half.mp4")
