@@ -9,7 +9,10 @@ import sqlite3
 import subprocess
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from functools import partial
+from multiprocessing.connection import Connection
 from pathlib import Path
 
 import pytest
@@ -34,22 +37,37 @@ def form_1(path: Path) -> None:
     side.close()
 
 
+APART = multiprocessing.get_context("spawn")  # a process of its own from the start: to fork one that has threads can hang
+
+
 def in_child(work: Callable[[], str]) -> str:
-    """What work returns, or the one line of its FilmReviewError, from a process of its own."""
-    context = multiprocessing.get_context("fork")
-    near, far = context.Pipe(duplex=False)
-
-    def run() -> None:
-        try:
-            far.send(work())
-        except FilmReviewError as error:
-            far.send(f"refused: {error}")
-
-    child = context.Process(target=run)
+    """What work returns, or the one line of its FilmReviewError, from a process of its own. work: can be pickled."""
+    near, far = APART.Pipe(duplex=False)
+    child = APART.Process(target=_send, args=(far, work))
     child.start()
-    answer = str(near.recv()) if near.poll(30) else "no answer"
+    far.close()
+    answer = str(near.recv()) if near.poll(60) else "no answer"
     child.join(30)
     return answer
+
+
+def _send(answer: Connection, work: Callable[[], str]) -> None:
+    try:
+        answer.send(work())
+    except FilmReviewError as error:
+        answer.send(f"refused: {error}")
+
+
+def open_for_ben(path: Path) -> str:
+    return store.open(path, "Ben").who
+
+
+def count_tags(path: Path) -> str:
+    return str(len(read(path).tags))
+
+
+def create(path: Path) -> str:
+    return str(store.create(path, a_game(), "Ann"))
 
 
 def tag_until_killed(path: Path, acknowledge: int) -> None:
@@ -62,17 +80,50 @@ def tag_until_killed(path: Path, acknowledge: int) -> None:
             opened.undo()
 
 
-def killed_within(path: Path, most: float, chance: random.Random) -> list[str]:
-    """The tags that a tagging process acknowledged before SIGKILL, which came at random within `most` seconds."""
+def create_once(path: Path, _acknowledge: int) -> None:
+    store.create(path, a_game(), "child")
+
+
+@contextmanager
+def killing(work: Callable[[int], None], seed: int) -> Iterator[Callable[[float, float], list[str]]]:
+    """A call that starts work, kills it at random between two seconds from then, and returns what it acknowledged.
+
+    A process of its own does the forking: it has no threads, and a work forked from it is under way at once.
+    """
+    near, far = APART.Pipe()
+    killer = APART.Process(target=_kill_when_told, args=(far, work, seed))
+    killer.start()
+    far.close()
+
+    def kill(least: float, most: float) -> list[str]:
+        near.send((least, most))
+        assert near.poll(60), "no answer"
+        return list(near.recv())
+
+    try:
+        yield kill
+    finally:
+        near.close()
+        killer.join(30)
+
+
+def _kill_when_told(told: Connection, work: Callable[[int], None], seed: int) -> None:
+    chance = random.Random(seed)
+    with suppress(EOFError):
+        while True:
+            told.send(_killed(work, chance.uniform(*told.recv())))
+
+
+def _killed(work: Callable[[int], None], after: float) -> list[str]:
     near, far = os.pipe()
     child = os.fork()
     if child == 0:
         try:
-            tag_until_killed(path, far)
+            work(far)
         finally:
             os._exit(9)
     os.close(far)
-    time.sleep(chance.uniform(0.002, most))
+    time.sleep(after)
     os.kill(child, signal.SIGKILL)
     os.waitpid(child, 0)
     with os.fdopen(near, "rb") as pipe:
@@ -81,16 +132,16 @@ def killed_within(path: Path, most: float, chance: random.Random) -> list[str]:
 
 def test_no_acknowledged_tag_is_lost_when_killed_at_random(kept: Store, path: Path) -> None:
     kept.close()
-    chance = random.Random(20250114)
     acknowledged: list[str] = []
     most = 0.1
-    for _ in range(KILLS):
-        fresh = killed_within(path, most, chance)
-        most = min(1.0, most * (1.0 if fresh else 1.2))  # a slow machine is given time to get some work done
-        acknowledged += fresh
-        seen = {tag.id: tag for tag in read(path).tags}
-        assert set(acknowledged) <= set(seen)
-        assert all(seen[tag].crew == CrewResponse("late") for tag in acknowledged)
+    with killing(partial(tag_until_killed, path), 20250114) as kill:
+        for _ in range(KILLS):
+            fresh = kill(0.002, most)
+            most = min(1.0, most * (1.0 if fresh else 1.2))  # a slow machine is given time to get some work done
+            acknowledged += fresh
+            seen = {tag.id: tag for tag in read(path).tags}
+            assert set(acknowledged) <= set(seen)
+            assert all(seen[tag].crew == CrewResponse("late") for tag in acknowledged)
     assert len(acknowledged) >= KILLS / 4, "most kills came before any work was done"
     with store.open(path, "Ann") as opened:
         done = [step for step in opened.history() if step.state == "done"]
@@ -99,20 +150,14 @@ def test_no_acknowledged_tag_is_lost_when_killed_at_random(kept: Store, path: Pa
 
 
 def test_a_review_is_made_whole_or_not_at_all(path: Path) -> None:
-    chance = random.Random(7)
     made = 0
-    for _ in range(25):
-        child = os.fork()
-        if child == 0:
-            store.create(path, a_game(), "child")
-            os._exit(0)
-        time.sleep(chance.uniform(0.0, 0.12))
-        os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
-        if path.exists():
-            assert read(path).game == a_game()
-            path.unlink()
-            made += 1
+    with killing(partial(create_once, path), 7) as kill:
+        for _ in range(25):
+            kill(0.0, 0.12)
+            if path.exists():
+                assert read(path).game == a_game()
+                path.unlink()
+                made += 1
     store.create(path, a_game(), "Ann").close()
     assert [left.name for left in path.parent.iterdir()] == [path.name]
     assert made < 25, "no kill came early enough to show anything"
@@ -120,17 +165,17 @@ def test_a_review_is_made_whole_or_not_at_all(path: Path) -> None:
 
 def test_a_second_writer_gets_one_clear_line_and_readers_still_read(kept: Store, path: Path) -> None:
     kept.apply(a_tag())
-    refused = in_child(lambda: str(store.open(path, "Ben")))
+    refused = in_child(partial(open_for_ben, path))
     assert refused == (
         f"refused: {path}: the review is open elsewhere ({_held_by(path)}); close it there first; "
         "findings and sheet can read it meanwhile"
     )
     assert refused.count("Ann, process ") == 1
-    assert in_child(lambda: str(len(read(path).tags))) == "1"
+    assert in_child(partial(count_tags, path)) == "1"
     with pytest.raises(FilmReviewError, match="open elsewhere"):
         store.open(path, "Ben")
     kept.close()
-    assert in_child(lambda: store.open(path, "Ben").who) == "Ben"
+    assert in_child(partial(open_for_ben, path)) == "Ben"
     assert [left.name for left in path.parent.iterdir() if left.name != ".game.filmreview.lock"] == [path.name]
 
 
@@ -264,25 +309,23 @@ def test_create_never_writes_over_a_file(path: Path, tmp_path: Path) -> None:
     assert [left.name for left in tmp_path.iterdir()] == [path.name]
 
 
+def as_nobody(work: Callable[[], str]) -> str:
+    if os.getuid() == 0:  # the superuser may write anywhere
+        os.setgid(65534)
+        os.setuid(65534)
+    return work()
+
+
 def test_a_folder_that_cannot_be_written_is_said_and_can_be_read(kept: Store, path: Path) -> None:
     kept.apply(a_tag())
     kept.close()
     home = _open_to_everybody(path)
 
-    def as_nobody(work: Callable[[], str]) -> str:
-        def dropped() -> str:
-            if os.getuid() == 0:  # the superuser may write anywhere
-                os.setgid(65534)
-                os.setuid(65534)
-            return work()
-
-        return in_child(dropped)
-
     try:
-        assert as_nobody(lambda: str(len(read(path).tags))) == "1"
+        assert in_child(partial(as_nobody, partial(count_tags, path))) == "1"
         words = f"refused: {path.parent}: the folder cannot be written; copy the review to a folder of your own"
-        assert as_nobody(lambda: str(store.open(path, "Ann"))).startswith(words)
-        assert as_nobody(lambda: str(store.create(path.with_name("b.filmreview"), a_game(), "Ann"))).startswith(words)
+        assert in_child(partial(as_nobody, partial(open_for_ben, path))).startswith(words)
+        assert in_child(partial(as_nobody, partial(create, path.with_name("b.filmreview")))).startswith(words)
     finally:
         home()
     assert len(read(path).tags) == 1
@@ -304,27 +347,29 @@ def _open_to_everybody(path: Path) -> Callable[[], None]:
     return back
 
 
+def fill(path: Path, limit: int) -> str:
+    sys.dont_write_bytecode = True
+    signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
+    with store.open(path, "Ann") as opened:
+        for count in range(1000):
+            before = opened.review
+            try:
+                opened.apply(a_tag(note="n" * 3000))
+            except FilmReviewError as error:
+                assert opened.review == before
+                assert opened.undo() is not None or count == 0
+                return f"{count} {error}"
+    return "never full"
+
+
 def test_a_full_disk_keeps_what_was_there(kept: Store, path: Path) -> None:
     """The system refuses to let files grow past a limit, as a full disk does."""
     kept.apply(a_tag())
     kept.close()
     limit = path.stat().st_size + 8192
 
-    def fill() -> str:
-        signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-        resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
-        with store.open(path, "Ann") as opened:
-            for count in range(1000):
-                before = opened.review
-                try:
-                    opened.apply(a_tag(note="n" * 3000))
-                except FilmReviewError as error:
-                    assert opened.review == before
-                    assert opened.undo() is not None or count == 0
-                    return f"{count} {error}"
-        return "never full"
-
-    count, _, words = in_child(fill).partition(" ")
+    count, _, words = in_child(partial(fill, path, limit)).partition(" ")
     assert words.startswith(f"{path}: the disk did not take the change, so it was not kept")
     assert "\n" not in words
     tags = read(path).tags

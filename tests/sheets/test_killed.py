@@ -5,6 +5,7 @@ import signal
 import time
 from collections.abc import Callable
 from multiprocessing import get_context
+from multiprocessing.connection import Connection
 from pathlib import Path
 
 import pytest
@@ -15,24 +16,24 @@ from tests.sheets.small_sheet import sheet
 OLD = b"the old sheet"
 
 
+def write(path: Path, answer: Connection) -> None:
+    """Write until the first word on how far it is, then wait to be killed."""
+
+    def told(_: float, __: str) -> None:
+        answer.send(sorted(one.name for one in path.parent.iterdir()))
+        time.sleep(60)
+
+    os.replace = _wait(told)  # the kinds that tell nothing on the way are stopped before the old one's place is taken
+    write_sheet(sheet(), path, told)
+
+
 @pytest.mark.parametrize("ending", list(WRITERS))
 def test_a_kill_leaves_the_old_sheet(tmp_path: Path, ending: str) -> None:
     path = tmp_path / f"sheet{ending}"
     path.write_bytes(OLD)
-
-    def write(answer: object) -> None:
-        """Write until the first word on how far it is, then wait to be killed."""
-
-        def told(_: float, __: str) -> None:
-            answer.send(sorted(one.name for one in tmp_path.iterdir()))  # type: ignore[attr-defined]
-            time.sleep(60)
-
-        os.replace = _wait(told)  # the kinds that tell nothing on the way are stopped before the old one's place is taken
-        write_sheet(sheet(), path, told)
-
-    context = get_context("fork")
-    near, far = context.Pipe(duplex=False)
-    child = context.Process(target=write, args=(far,))
+    apart = get_context("spawn")  # a process of its own from the start: to fork one that has threads can hang
+    near, far = apart.Pipe(duplex=False)
+    child = apart.Process(target=write, args=(path, far))
     child.start()
     assert near.poll(60)
     there = near.recv()
