@@ -10,6 +10,7 @@ from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.ruling_words import measured_words
 from filmreview.desktop.small_widgets import Choice, ColourChoice, Patch, wrapped
+from filmreview.desktop.white_words import light_words
 from filmreview.facts.items import ITEMS, TEAMS
 from filmreview.review.line import UNREADABLE
 
@@ -87,7 +88,9 @@ class CardParts(QWidget):
         if self._presenter.measuring:
             return "measuring the colour ..."
         if measured is not None:
-            return f"measured: {measured_words(measured)}"
+            here = self._presenter.measured
+            light = f"; {light_words(here.reference, here.elsewhere)}" if here is not None else ""
+            return f"measured: {measured_words(measured)}{light}"
         why_not = self._presenter.measured.why_not if self._presenter.measured else ""
         if why_not:
             return f"the film does not tell the colour: {why_not}"

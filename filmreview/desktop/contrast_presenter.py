@@ -14,6 +14,7 @@ from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.events import Events
 from filmreview.desktop.length_step import Asked, Placed
+from filmreview.desktop.white_words import NO_WHITE, WHITE_ELSEWHERE, light_words
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Polygon, Region
 from filmreview.film.frame import Frame
@@ -24,7 +25,6 @@ from filmreview.progress import Progress
 from filmreview.review.model import PlacedReference
 
 DRAW_FIRST = "draw a region close around the number first; {} puts one in the middle"
-NO_WHITE, WITH_WHITE, WHITE_ELSEWHERE = "without a white", "against a white", "against a white in another view"
 _CORNERS = ("jersey 1", "jersey 2", "jersey 3", "jersey 4")
 
 
@@ -174,7 +174,7 @@ class ContrastPresenter:
 
     def _take(self, answer: tuple[MeasuredNumber, Reference | None]) -> None:
         self.found, white = answer
-        self._light = NO_WHITE if white is None else WHITE_ELSEWHERE if white.elsewhere else WITH_WHITE
+        self._light = light_words(white is not None, white is not None and white.elsewhere)
         self.events.tell("measured")
 
     def _failed(self, error: FilmReviewError) -> None:

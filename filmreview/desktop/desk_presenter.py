@@ -206,7 +206,7 @@ class Desk:
         return self._measuring.reference_near(frame, region, self.whites, progress)
 
     def white_of(self, moment: Moment, region: Region) -> White | None:
-        """The white that the region measured last was measured against; None when that was none, or another region."""
+        """The white that this region was measured against last; None when that was none."""
         return self._measuring.white_of(moment, region)
 
     @property

@@ -16,13 +16,13 @@ from filmreview.desktop.film_bar import FilmBar
 from filmreview.desktop.film_bar_keys import SpacePresses
 from filmreview.desktop.ledger_presenter import LedgerPresenter, LedgerRow
 from filmreview.desktop.loop_place import LoopPlace
-from filmreview.desktop.measuring import White
 from filmreview.desktop.picture import PictureCanvas
 from filmreview.desktop.picture_outlines import outlines_at
 from filmreview.desktop.player import Player
 from filmreview.desktop.region_choice import HOW
 from filmreview.desktop.region_work import RegionWork
 from filmreview.desktop.strip import FilmStrip, StripTag
+from filmreview.desktop.white_words import white_words
 from filmreview.facts.region import Box
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
@@ -31,7 +31,6 @@ from filmreview.review.changes import SetReference
 from filmreview.review.model import PlacedReference
 
 WHITE = "white"
-IN_ANOTHER_VIEW = ", in another view"
 NO_FILM = "no film in the review: redo, or add one with Review, Add a film"
 
 
@@ -257,17 +256,8 @@ class FilmPlace(QWidget):
             if measured is not None and draft is not None and self._stands_at(draft, frame):
                 parts.append(f"view {measured.view}")
                 white = self._desk.white_of(draft.moment, draft.region) if measured.reference and draft.region else None
-            parts.append(self._white_words(white))
+            parts.append(white_words(white, self._desk.whites, self._time_of))
         self.canvas.set_info("   ".join(parts))
-
-    def _white_words(self, white: White | None) -> str:
-        """What the region was measured against; where that is nothing, what there is to measure against."""
-        if white is not None:
-            return f"against the white at {self._time_of(white.reference.moment)}{IN_ANOTHER_VIEW if white.elsewhere else ''}"
-        whites = self._desk.whites
-        if len(whites) == 1:
-            return f"white pointed at {self._time_of(whites[0].moment)}"
-        return f"{len(whites)} whites pointed at" if whites else "no white pointed at yet"
 
     def _stands_at(self, draft: Draft, frame: Frame) -> bool:
         return (draft.film, draft.moment) == (self._desk.film_id, frame.moment)

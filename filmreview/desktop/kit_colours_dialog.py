@@ -29,11 +29,12 @@ from filmreview.desktop.setup_room import fit_to_screen, scrolled
 from filmreview.desktop.setup_throwing import ask_to_throw_away
 from filmreview.desktop.small_widgets import wrapped
 from filmreview.desktop.strip import FilmStrip
+from filmreview.desktop.white_words import white_words
 from filmreview.facts.fact import Fact
 from filmreview.facts.region import Box, Region
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
-from filmreview.film.moment import format_time
+from filmreview.film.moment import Moment, format_time
 
 HOW = (
     "Choose a part of the kit, then draw a region on it{}, on several players and at several moments if you can. Point at "
@@ -164,10 +165,13 @@ class KitColoursDialog(QDialog):
         self.canvas.set_others(others)
         white = kit.white_on(frame.moment)
         self.canvas.set_reference(white.region if white is not None else None)
-        parts = [self._film.path.name, format_time(self._film.time_of(frame.moment)), f"frame {frame.number}"]
-        if not kit.all_whites:
-            parts.append("no white pointed at yet")
+        against = kit.white_against(sample) if sample is not None and sample.moment == frame.moment else None
+        parts = [self._film.path.name, self._time_of(frame.moment), f"frame {frame.number}"]
+        parts.append(white_words(against, kit.all_whites, self._time_of))
         self.canvas.set_info("   ".join(parts))
+
+    def _time_of(self, moment: Moment) -> str:
+        return format_time(self._film.time_of(moment))
 
     def _lay_out(self) -> None:
         left = QWidget()

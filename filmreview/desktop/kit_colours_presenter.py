@@ -14,8 +14,9 @@ from filmreview.colour.palette import colour_named
 from filmreview.colour.value import Colour
 from filmreview.desktop.desk_presenter import Start
 from filmreview.desktop.events import Events
-from filmreview.desktop.measuring import Measuring
+from filmreview.desktop.measuring import Measuring, White
 from filmreview.desktop.ruling_words import measured_words
+from filmreview.desktop.white_words import NO_WHITE, WITH_WHITE, light_words
 from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Box, Region
@@ -23,7 +24,7 @@ from filmreview.film.film import Film
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment
 from filmreview.measure.colour import MeasuredColour
-from filmreview.measure.reference import Reference, reference_from
+from filmreview.measure.reference import Reference
 from filmreview.measure.several import one_colour
 from filmreview.measure.shape import apart, bounds_of
 from filmreview.progress import Progress
@@ -52,7 +53,10 @@ class Sample:
         """What came of it."""
         if self.measured is None:
             return self.why_not or "being measured"
-        return measured_words(self.measured.colour) if self.measured.colour is not None else self.measured.why_not
+        measured = self.measured
+        if measured.colour is None:
+            return measured.why_not
+        return f"{measured_words(measured.colour)}; {light_words(measured.reference, measured.elsewhere)}"
 
 
 @dataclass(frozen=True)
@@ -161,7 +165,7 @@ class KitColours:
 
         def work(progress: Progress) -> Reference:
             progress(0.0, "looking at the white")
-            return reference_from(frame.exact_picture(), box, WHITE)
+            return self._measuring.try_white(frame, box, WHITE)
 
         def then(_reference: Reference) -> None:
             white = PlacedReference(f"k{next(self._numbers)}", "", frame.moment, box, WHITE)
@@ -196,6 +200,11 @@ class KitColours:
     def white_on(self, moment: Moment) -> PlacedReference | None:
         """The white pointed at on this very frame."""
         return next((one for one in self.all_whites if one.moment == moment), None)
+
+    def white_against(self, sample: Sample) -> White | None:
+        """The white that a sample was measured against; None for none."""
+        measured = sample.measured
+        return self._measuring.white_of(sample.moment, sample.region) if measured and measured.reference else None
 
     def _measure_all(self) -> None:
         for part, kit in list(self._kit.items()):
@@ -264,7 +273,7 @@ def _shares_light(one: Sample, other: Sample, width: int) -> bool:
 def _why(kit: KitColour) -> str:
     assert kit.colour is not None
     used = [one.measured for one in kit.samples if one.measured is not None and one.measured.colour is not None]
-    light = "against a white" if all(measured.reference for measured in used) else "without a white"
+    light = WITH_WHITE if all(measured.reference for measured in used) else NO_WHITE
     return f"{measured_words(kit.colour)}; {_count(len(used), 'region')}, {_count(kit.shots, 'time or place')}, {light}"
 
 

@@ -16,7 +16,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Region
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
-from filmreview.film.moment import Moment
+from filmreview.film.moment import Moment, format_time
 from filmreview.measure.camera_view import Look, alike, look_of
 from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.nearest_reference import Nearest, nearest_reference
@@ -29,6 +29,10 @@ from filmreview.review.model import PlacedReference
 _GUESSED = {matrix.value: matrix for matrix in Matrix}
 _MOST_SEEN = 256
 """Whites whose frames are remembered: of each 18 kB and what it says of the light, 5 MB in all."""
+_MOST_TAKEN = 256
+"""Regions whose white is remembered: more than anybody picks for the colours of two kits."""
+_REFUSED = "this cannot be the reference: "
+"""How `reference_from` begins; a person has pointed at a white."""
 
 White = Nearest[PlacedReference]
 
@@ -40,11 +44,12 @@ class Measuring:
         self.film: Film | None = None
         self.sharpest: float | None = None
         self._whites: _Whites | None = None
-        self._taken: tuple[Moment, Region, White | None] | None = None
+        self._lock = threading.Lock()
+        self._taken: dict[tuple[Moment, Region], White | None] = {}
 
     def take_film(self, film: Film | None) -> None:
         """Measure on this film from now on."""
-        self.film, self.sharpest, self._taken = film, None, None
+        self.film, self.sharpest, self._taken = film, None, {}
         self._whites = _Whites(film) if film is not None else None
 
     def measure(self, frame: Frame, region: Region, whites: Iterable[PlacedReference], progress: Progress) -> MeasuredColour:
@@ -75,24 +80,31 @@ class Measuring:
                 f"this film has a high dynamic range ({film.info.high_dynamic}): its colours cannot be measured"
             )
         white = seen.nearest(frame, region, whites, progress)
-        self._taken = (frame.moment, region, white)
+        self._take(frame.moment, region, white)
         if white is None:
             return None
         placed = white.reference
-        reference = _serving(seen.at(placed.moment, placed.region, placed.colour, frame))
+        there = seen.at(placed.moment, placed.region, placed.colour, frame)
+        reference = _serving(there, f"the white at {format_time(film.time_of(placed.moment))} cannot serve")
         return replace(reference, elsewhere=True) if white.elsewhere else reference
 
     def white_of(self, moment: Moment, region: Region) -> White | None:
-        """The white that this region was measured against, None when that was none or something else was measured since."""
-        taken = self._taken
-        return taken[2] if taken is not None and taken[:2] == (moment, region) else None
+        """The white that this region was measured against last, None when that was none."""
+        return self._taken.get((moment, region))
 
     def try_white(self, frame: Frame, region: Region, colour: Colour) -> Reference:
         """A region of the frame at hand as a reference, remembered. Raises FilmReviewError when it cannot serve."""
         seen = self._whites
         if seen is None:
             raise FilmReviewError("the film is closed")
-        return _serving(seen.at(frame.moment, region, colour, frame))
+        return _serving(seen.at(frame.moment, region, colour, frame), "this cannot be the white")
+
+    def _take(self, moment: Moment, region: Region, white: White | None) -> None:
+        with self._lock:
+            self._taken.pop((moment, region), None)
+            self._taken[moment, region] = white
+            while len(self._taken) > _MOST_TAKEN:
+                del self._taken[next(iter(self._taken))]
 
     def look_at(self, whites: Iterable[PlacedReference], progress: Progress) -> None:
         """Look at the frames of whites before they are asked for. Slow: for a job."""
@@ -173,10 +185,12 @@ def _reference(there: Frame, region: Region, colour: Colour) -> Reference | Film
         return error.with_traceback(None)  # which would keep the picture
 
 
-def _serving(seen: _Seen) -> Reference:
+def _serving(seen: _Seen, refusal: str) -> Reference:
+    """The reference, or its refusal: "the white at 0:12.000 cannot serve: it is too dark"."""
     refused = seen.reference
     if isinstance(refused, FilmReviewError):
-        raise FilmReviewError(refused.what, where=refused.where, todo=refused.todo)
+        why = refused.what.removeprefix(_REFUSED)
+        raise FilmReviewError(f"{refusal}: {why}", where=refused.where, todo=refused.todo)
     return refused
 
 

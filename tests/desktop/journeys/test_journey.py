@@ -201,7 +201,7 @@ def test_a_white_that_cannot_serve_is_refused_in_words(qtbot: QtBot, opened: Des
     press(qtbot, Qt.Key.Key_W, CONTROL | SHIFT)
     drag(qtbot, opened, Box(100, 100, 3, 3))
     settle(qtbot, opened)
-    assert "cannot be the reference" in opened.messages.words.text()
+    assert "cannot be the white: it is 3 px across" in opened.messages.words.text()
     assert opened.desk.review.references == ()
     assert opened.film_place.canvas.reference is None
 
@@ -275,7 +275,7 @@ def test_shift_insert_on_the_picture_points_at_white(qtbot: QtBot, opened: DeskW
     press(qtbot, Qt.Key.Key_Insert, SHIFT)
     drag(qtbot, opened, Box(100, 100, 3, 3))
     settle(qtbot, opened)
-    assert "cannot be the reference" in opened.messages.words.text()
+    assert "cannot be the white: it is 3 px across" in opened.messages.words.text()
     assert opened.card_presenter.draft is None
 
 

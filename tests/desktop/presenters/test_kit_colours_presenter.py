@@ -121,7 +121,8 @@ def test_a_white_that_cannot_serve_is_refused(kit: KitColours, film: Film) -> No
     kit.point_at_white(film.frame(3), WHITE)  # clipped
     assert kit.new_whites == ()
     assert "without reference" in kit.sample.measured.why
-    assert kit.last_message
+    assert kit.last_message.startswith("this cannot be the white: ")
+    assert kit.sample.words.endswith("; without a white")
 
 
 def test_what_shares_its_light(film: Film) -> None:

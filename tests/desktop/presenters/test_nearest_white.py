@@ -9,10 +9,11 @@ from filmreview.colour.difference import ciede2000
 from filmreview.colour.palette import colour_named, lab_of_code
 from filmreview.colour.value import Colour
 from filmreview.desktop.card_presenter import CardPresenter
-from filmreview.desktop.contrast_presenter import NO_WHITE, WHITE_ELSEWHERE, WITH_WHITE, ContrastPresenter
+from filmreview.desktop.contrast_presenter import ContrastPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.kit_colours_presenter import KitColours
 from filmreview.desktop.measuring import Measuring
+from filmreview.desktop.white_words import NO_WHITE, WHITE_ELSEWHERE, WITH_WHITE
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Box
 from filmreview.film.film import Film, Moment, open_film
@@ -134,7 +135,7 @@ def test_a_white_that_cannot_serve_says_why_each_time(desk: Desk, views: Film) -
     moment = views.moment_of(number)
     assert desk.try_change(SetReference(desk.film_id, moment, Box(5, 5, 3, 3), WHITE))
     for _ in range(2):
-        with pytest.raises(FilmReviewError, match="this cannot be the reference: it is 3 px across"):
+        with pytest.raises(FilmReviewError, match=r"^the white at 0:00\.080 cannot serve: it is 3 px across"):
             desk.measure(views.frame(4), ITEM, silent)
 
 
@@ -166,10 +167,16 @@ def test_kit_colours_are_measured_by_the_same_choice(at_once: AtOnce, views: Fil
     kit = KitColours(views, at_once.start, at_once.forget, (placed["left"], placed["right"]))
     kit.draw(views.frame(4), ITEM)
     assert off(kit.sample.measured.colour) < 5
+    first = kit.sample
+    assert kit.white_against(first).reference == placed["right"]
+    assert first.words.endswith("; against a white")
     assert kit.white_on(views.moment_of(2)) == placed["left"]
     assert kit.white_on(views.moment_of(3)) is None
     kit.draw(views.frame(SECOND_VIEW + 6), ITEM)
     assert "a white in another view" in kit.sample.measured.why
+    assert kit.sample.words.endswith("; against a white in another view")
+    assert kit.white_against(kit.sample).elsewhere
+    assert kit.white_against(first).reference == placed["right"], "what was measured before keeps its white"
     number, box = OTHER_VIEW["other"]
     kit.point_at_white(views.frame(number), box)
     assert "another view" not in kit.sample.measured.why

@@ -109,8 +109,15 @@ def test_a_sample_chosen_goes_to_its_frame(qtbot: QtBot, dialog: KitColoursDialo
 
 def test_the_eye_overrules_and_a_white_is_pointed_at(qtbot: QtBot, dialog: KitColoursDialog) -> None:
     draw(dialog, GREEN)
+    assert dialog.canvas._info.endswith("no white pointed at yet")
     draw(dialog, GREY, SHIFT)
     assert dialog.canvas.reference is not None
+    assert dialog.canvas._info.endswith("against the white at 0:00.000")
+    dialog.player.step(3)
+    qtbot.waitUntil(lambda: dialog.player.frame is not None and dialog.player.frame.number == 3)
+    assert dialog.canvas._info.endswith("one white pointed at, at 0:00.000")
+    dialog.player.step(-3)
+    qtbot.waitUntil(lambda: dialog.player.frame is not None and dialog.player.frame.number == 0)
     assert "with reference" in dialog.kit.sample.measured.why
     dialog.lists.name.setFocus()
     qtbot.keyClicks(dialog.lists.name, "teal")
