@@ -60,6 +60,8 @@ class _Model(QAbstractTableModel):
             return None
         row = self.rows[index.row()]
         words = (row.when, row.who, row.what, row.state)[index.column()]
+        if role == Qt.ItemDataRole.ToolTipRole and index.column() == WHO:
+            return row.who_told
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return words
         if role == Qt.ItemDataRole.AccessibleTextRole:
@@ -136,7 +138,7 @@ class HistoryDialog(QDialog):
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         head = read_only(table, 6)
         letter = table.fontMetrics().averageCharWidth()
-        for column, letters in ((WHEN, 24), (WHO, 16), (STATE, 34)):
+        for column, letters in ((WHEN, 24), (WHO, 19), (STATE, 34)):
             table.setColumnWidth(column, letters * letter + 12)
         head.setSectionResizeMode(WHAT, QHeaderView.ResizeMode.Stretch)
         return table
@@ -177,7 +179,7 @@ class HistoryDialog(QDialog):
         words = row.walk_words if row else ""
         self.go.setText(words[:1].upper() + words[1:] if words else "Nothing to undo or redo there")
         self.go.setEnabled(bool(words))
-        self._told.setText(f"{row.when}, {row.who}: {row.what}. {row.state[:1].upper()}{row.state[1:]}." if row else "")
+        self._told.setText(f"{row.when}, {row.who_told}: {row.what}. {row.state[:1].upper()}{row.state[1:]}." if row else "")
 
     def _go(self) -> None:
         row = self._chosen()

@@ -16,13 +16,15 @@ from filmreview.progress import Progress
 from filmreview.review.history import Step
 
 STATES = {"done": "done", "undone": "undone, can be done again", "abandoned": "undone, then done otherwise"}
+UNNAMED = "observer not named"
 By = Callable[[int, Callable[[int], None]], None]
 """Undoes (less than 0) or redoes so many steps, then tells how many were walked; `undo.Undo.by` is one."""
 
 
 @dataclass(frozen=True)
 class HistoryRow:
-    """One step. walk: how many steps it takes to make it the last one done, less than 0 to undo; None when it cannot be."""
+    """One step. walk: how many steps it takes to make it the last one done, less than 0 to undo; None when it cannot be.
+    who_told: who it was, and where there is only a login, that one and how to name oneself."""
 
     number: int
     when: str
@@ -30,6 +32,7 @@ class HistoryRow:
     what: str
     state: str
     walk: int | None
+    who_told: str = ""
 
     @property
     def walk_words(self) -> str:
@@ -41,15 +44,16 @@ class HistoryRow:
 
     def holds(self, words: Sequence[str]) -> bool:
         """True when every word (folded) stands somewhere in the row."""
-        text = " ".join((self.when, self.who, self.what, self.state)).casefold()
+        text = " ".join((self.when, self.who, self.who_told, self.what, self.state)).casefold()
         return all(word in text for word in words)
 
 
 class HistoryPresenter:
-    """The steps of the open review, the newest first. by: walks. Events: "history" when they have changed."""
+    """The steps of the open review, the newest first. by: walks. login: gives the name that stands in the file where the person
+    has given none, "" where that name is his own too. Events: "history" when they have changed."""
 
-    def __init__(self, desk: Desk, by: By) -> None:
-        self._desk, self._by = desk, by
+    def __init__(self, desk: Desk, by: By, login: Callable[[], str] = lambda: "") -> None:
+        self._desk, self._by, self._login = desk, by, login
         self.events = Events("history")
         self.rows: tuple[HistoryRow, ...] = ()
         self._looked_at = False
@@ -82,8 +86,11 @@ class HistoryPresenter:
             self._take(())
             return
 
+        login = self._login()
+
         def work(_progress: Progress) -> tuple[HistoryRow, ...]:
-            return tuple(_rows(store.history()))
+            stand_in = "" if login == store.review.game.observer else login
+            return tuple(_rows(store.history(), stand_in))
 
         def take(rows: tuple[HistoryRow, ...]) -> None:
             if store is self._desk.store:  # another review may have been opened meanwhile
@@ -96,20 +103,26 @@ class HistoryPresenter:
         self.events.tell("history")
 
 
-def _rows(steps: Sequence[Step]) -> list[HistoryRow]:
-    """The newest first. The last step that is done is where the review stands."""
+def _rows(steps: Sequence[Step], login: str) -> list[HistoryRow]:
+    """The newest first. The last step that is done is where the review stands. login: nobody's name, "" for none such."""
     done = [step.number for step in steps if step.state == "done"]
     undone = [step.number for step in steps if step.state == "undone"]
     walks = {number: place + 1 - len(done) for place, number in enumerate(done)}
     walks |= {number: place + 1 for place, number in enumerate(undone)}
-    return [_row(step, walks.get(step.number)) for step in reversed(steps)]
+    return [_row(step, walks.get(step.number), login) for step in reversed(steps)]
 
 
-def _row(step: Step, walk: int | None) -> HistoryRow:
+def _row(step: Step, walk: int | None, login: str) -> HistoryRow:
     state = STATES[step.state] if walk != 0 else "done, the review stands here"
     if step.state != "done":
-        state += f" ({local_time(step.state_at)}, {step.state_who})"
-    return HistoryRow(step.number, local_time(step.at), step.who, step.words, state, walk)
+        state += f" ({local_time(step.state_at)}, {_name(step.state_who, login)})"
+    name = _name(step.who, login)
+    told = f"{UNNAMED} (login {step.who}: Review, Settings takes a name)" if name == UNNAMED else name
+    return HistoryRow(step.number, local_time(step.at), name, step.words, state, walk, told)
+
+
+def _name(who: str, login: str) -> str:
+    return UNNAMED if login and who == login else who
 
 
 def local_time(at: str) -> str:

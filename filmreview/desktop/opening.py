@@ -141,8 +141,8 @@ class Opening(QObject):
         self._desk.message("the review is closed; everything is kept")
 
     def _ask_game(self, film: Film) -> None:
-        chosen, who = self._settings.chosen(), self._settings.who()
-        form = SetupForm(date.today().isoformat(), chosen.level, chosen.book, observer=who)
+        chosen = self._settings.chosen()
+        form = SetupForm(date.today().isoformat(), chosen.level, chosen.book, observer=chosen.who)
         picking = picking_on(self._desk, film.path, self.keys_of)
         dialog = SetupDialog(form, adoption_names(), free_path(film.path.with_suffix(ENDING)), self._window, picking)
         dialog.accepted.connect(lambda: self._make(film, dialog))
@@ -155,14 +155,15 @@ class Opening(QObject):
         self._desk.message(f"no review of {film.path.name} was begun")
 
     def _make(self, film: Film, dialog: SetupDialog) -> None:
-        path, who = Path(dialog.path.text().strip()).expanduser(), self._settings.who()
+        path = Path(dialog.path.text().strip()).expanduser()
 
         def refused(error: FilmReviewError) -> None:
             self._desk.message(str(error))
             dialog.open()  # what was typed is still there
 
         def then(made: tuple[Store, str]) -> None:
-            self._settings.set_who(game.observer or who)
+            if game.observer:
+                self._settings.set_who(game.observer)
             self._take_store(*made, film)
 
         try:
@@ -170,6 +171,7 @@ class Opening(QObject):
         except FilmReviewError as error:
             refused(error)
             return
+        who = game.observer or self._settings.who()
         self._jobs.in_turn(lambda _progress: _made(path, game, who, film, dialog.picking), then, refused)
 
     def _change_game(self, dialog: SetupDialog) -> None:

@@ -19,9 +19,12 @@ from filmreview.desktop.undo import Undo
 class ReadingDialogs:
     """Each is made when it is first asked for, and once."""
 
-    def __init__(self, desk: Desk, undo: Undo, card: CardPresenter, ledger: Ledger, window: QWidget) -> None:
+    def __init__(
+        self, desk: Desk, undo: Undo, card: CardPresenter, ledger: Ledger, window: QWidget, login: Callable[[], str]
+    ) -> None:
+        """login: gives the name that stands in for an observer who is not named."""
         self._desk, self._card, self._ledger, self._window = desk, card, ledger, window
-        self.history_presenter = HistoryPresenter(desk, undo.by)
+        self.history_presenter = HistoryPresenter(desk, undo.by, login)
         self.rules_presenter = RuleReaderPresenter(desk)
         self.history: HistoryDialog | None = None
         self.rules: RuleReader | None = None

@@ -62,6 +62,10 @@ class Settings:
         """The name of the login, which stands in while the person gives no other."""
         return _login()
 
+    def stand_in(self) -> str:
+        """The login where it stands in for a name; "" where the person has given it as his name."""
+        return "" if self.chosen().who == self.login else self.login
+
     def set_who(self, who: str) -> None:
         """Another name for the history."""
         self._kept.setValue("who", who)

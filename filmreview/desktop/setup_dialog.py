@@ -68,6 +68,7 @@ class SetupDialog(QDialog):
         self.adoption = _box((NO_ADOPTION, *adoptions))
         self.adoption.setEditable(True)
         self.observer = QLineEdit()
+        self.observer.setPlaceholderText("your name, for sheet and history")
         self.teams = {side: TeamSetup(side, picking is not None) for side in ("home", "visitor")}
         self.crew = [(QLineEdit(position), QLineEdit()) for position in CREW_POSITIONS]
         self.path = QLineEdit(str(path) if path else "")

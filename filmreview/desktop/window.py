@@ -67,7 +67,7 @@ class DeskWindow(QMainWindow):
         self._lay_out()
         self.people = People(self)
         self.by_hand = ByHand(self.film_place, self.below, self.desk, self.card_presenter)
-        self.reading = ReadingDialogs(self.desk, self.undo, self.card_presenter, self.ledger, self)
+        self.reading = ReadingDialogs(self.desk, self.undo, self.card_presenter, self.ledger, self, settings.stand_in)
         self.deeds = Deeds(self)
         self.actions_by_name = make_actions(self, self.deeds.handlers())
         self.keys = KeysInForce(settings, self.actions_by_name, self.film_place, self)

@@ -15,7 +15,7 @@ from filmreview.desktop.settings import Settings
 from filmreview.desktop.settings_dialog import SettingsDialog
 from filmreview.desktop.window import DeskWindow
 from tests.desktop.desk_fixtures import FILMS
-from tests.desktop.journeys.steps import begin_review, press, settle, setup_of, stand
+from tests.desktop.journeys.steps import WAIT, begin_review, fill_setup, press, settle, setup_of, stand
 from tests.desktop.journeys.test_own_call_journey import tag
 from tests.desktop.walk import nameless
 
@@ -170,3 +170,24 @@ def test_a_wrong_settings_file_is_one_line_on_the_start_page(
     dialog = dialog_of(qtbot, window, SettingsDialog)
     assert dialog.trouble.text().startswith("Desk.ini: jump cannot be read")
     dialog.reject()
+
+
+@pytest.mark.parametrize("named", ["", "O. Vanterell"])
+def test_a_login_is_not_taken_for_the_observer(
+    qtbot: QtBot, settings: Settings, start: Callable[[], DeskWindow], tmp_path: Path, named: str
+) -> None:
+    settings.set_who("")
+    window = start()
+    window.open_path(FILMS / "constant.mp4")
+    setup = setup_of(qtbot, window)
+    assert setup.observer.text() == "", "nobody has said a name"
+    qtbot.keyClicks(setup.observer, named)
+    fill_setup(qtbot, setup, tmp_path / "game.filmreview")
+    stand(qtbot, window)
+    settle(qtbot, window)
+    assert window.desk.review.game.observer == named
+    assert settings.chosen().who == named
+    window.actions_by_name["history"].trigger()
+    qtbot.waitUntil(lambda: bool(window.reading.history_presenter.rows), timeout=WAIT)
+    assert {row.who for row in window.reading.history_presenter.rows} == {named or "observer not named"}
+    assert (settings.login in window.reading.history_presenter.rows[0].who_told) == (not named)

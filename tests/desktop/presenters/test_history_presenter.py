@@ -1,5 +1,6 @@
 """The history without a screen."""
 
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
@@ -9,6 +10,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.history_presenter import HistoryPresenter, local_time
 from filmreview.film.film import Film
 from filmreview.review import store as stores
+from filmreview.review.changes import EditGame
 
 
 class Walking:
@@ -53,6 +55,23 @@ def test_every_step_stands_there_the_newest_first(history: HistoryPresenter) -> 
     assert history.rows[2].walk_words == "undo 2 steps, back to this one"
     assert history.rows[1].walk_words == "undo 1 step, back to this one"
     assert history.rows[0].walk_words == ""
+
+
+@pytest.mark.usefixtures("history")
+def test_a_login_is_no_name(desk: Desk, walking: Walking) -> None:
+    desk.try_change(EditGame(replace(desk.review.game, observer="")))
+    unnamed = HistoryPresenter(desk, walking.by, lambda: "R. Valdrune")  # as if that were the machine's login
+    unnamed.look(True)
+    assert {row.who for row in unnamed.rows} == {"observer not named"}
+    assert unnamed.rows[0].who_told == "observer not named (login R. Valdrune: Review, Settings takes a name)"
+    assert all(row.holds(["valdrune"]) for row in unnamed.rows), "who it was can still be looked for"
+
+
+@pytest.mark.usefixtures("history")
+def test_a_login_that_the_set_up_names_is_a_name(desk: Desk, walking: Walking) -> None:
+    named = HistoryPresenter(desk, walking.by, lambda: desk.review.game.observer)
+    named.look(True)
+    assert {row.who for row in named.rows} == {"R. Valdrune"}
 
 
 def test_back_to_a_step_and_forward_again(history: HistoryPresenter, walking: Walking, desk: Desk) -> None:
