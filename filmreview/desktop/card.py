@@ -115,7 +115,7 @@ class Card(QWidget):
         self._desk = desk
         self.line = CardLine(presenter)
         self.parts = CardParts(presenter, desk)
-        self.by_hand = MeasuredByHand(presenter)
+        self.by_hand = MeasuredByHand(presenter, desk)
         self.questions = CardQuestions(presenter, desk.message)
         self.ruling = CardRuling(presenter)
         self.crew = CardCrew(presenter, desk)

@@ -1,22 +1,25 @@
-"""On the card: what was measured by hand, each fact with its plus-minus and a button that takes it back."""
+"""On the card: what was measured by hand, each fact with its plus-minus, its frame and a button that takes it back."""
 
 from __future__ import annotations
 
 from PyQt6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
+from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.small_widgets import answer_button, wrapped
 from filmreview.facts.fact import Fact
 from filmreview.facts.keys import KEYS
+from filmreview.film.moment import format_time
 
 
 class MeasuredByHand(QWidget):
     """Hidden while nothing was measured by hand."""
 
-    def __init__(self, presenter: CardPresenter) -> None:
+    def __init__(self, presenter: CardPresenter, desk: Desk) -> None:
         super().__init__()
-        self._presenter = presenter
+        self._presenter, self._desk = presenter, desk
         self._shown: tuple[Fact, ...] = ()
+        self._at = ""
         self.setAccessibleName("measured by hand")
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
@@ -30,9 +33,10 @@ class MeasuredByHand(QWidget):
         draft = self._presenter.draft
         facts = draft.by_hand if draft is not None else ()
         self.setVisible(bool(facts))
-        if facts == self._shown:
+        at = format_time(self._desk.seconds_of(draft.film, draft.moment)) if draft is not None and facts else ""
+        if (facts, at) == (self._shown, self._at):
             return
-        self._shown = facts
+        self._shown, self._at = facts, at
         while self._layout.count():
             taken = self._layout.takeAt(0)
             widget = taken.widget() if taken else None
@@ -52,7 +56,7 @@ class MeasuredByHand(QWidget):
         row = QHBoxLayout(line)
         row.setContentsMargins(0, 0, 0, 0)
         name = KEYS[fact.key].words
-        words = fact.why if fact.key != "colour" else f"of the number: {fact.why}"
+        words = f"{fact.why}; holds for the frame at {self._at}" if fact.key != "colour" else f"of the number: {fact.why}"
         row.addWidget(wrapped(f"measured {name}: {words}", f"measured {name}"), 1)
         button = answer_button("Take back", f"take back the measured {name}")
         button.clicked.connect(lambda: self._presenter.take_back(fact.key))

@@ -67,6 +67,7 @@ class LengthPresenter:
         self.drawn: Drawn | None = None
         self.fault = ""
         self._limit = ""
+        self._stale: set[Step] = set()
         self._at: dict[Step, Placed] = {}
         self._look: Look | None = None
 
@@ -111,6 +112,11 @@ class LengthPresenter:
         return "known thing" if self.against == OWN_SIZE else self.against
 
     @property
+    def other_frame(self) -> bool:
+        """Whether the points asked for were placed on another frame, and lie where they lay in its picture."""
+        return self.step in self._stale
+
+    @property
     def by_floor(self) -> bool:
         """Whether court points are used."""
         return self.against == THE_FLOOR
@@ -122,7 +128,7 @@ class LengthPresenter:
             self.against, self.court = self.choices[0], court_of(self._book)
         if draft is not None and draft.understood.item is not None:
             self.key = USUAL_SIZE.get(draft.understood.item, "width_in")
-        self.on, self.frame, self._at = True, frame, {}
+        self.on, self.frame, self._at, self._stale = True, frame, {}, set()
         self._again(Step.KNOWN)
 
     def stop(self) -> None:
@@ -136,12 +142,13 @@ class LengthPresenter:
         if not self.on:
             return
         if (frame and frame.moment) != (self.frame and self.frame.moment):
-            self.frame = frame
+            self.frame, self._stale = frame, {step for step, at in self._at.items() if any(at)}
             self._again(Step.KNOWN)
 
     def place(self, points: Sequence[Point | None]) -> None:
         """The points asked for were placed, moved or taken away."""
         self._at[self.step] = tuple(points)
+        self._stale.discard(self.step)
         self._measure()
 
     def go_on(self) -> None:
@@ -151,6 +158,7 @@ class LengthPresenter:
         if self.step is Step.ITEM:
             self._put()
         elif self._against() is not None:
+            self._stale.discard(Step.KNOWN)
             self._again(Step.ITEM)
         else:
             self.events.tell("measured")

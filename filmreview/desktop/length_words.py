@@ -53,6 +53,9 @@ def _todo(presenter: LengthPresenter) -> str:
     if asked is None:
         return PAUSE if presenter.on else ""
     item = KEYS[presenter.key].words
+    if presenter.other_frame:
+        thing = "court points" if asked.closed else item if presenter.step is Step.ITEM else presenter.thing
+        return f"another frame: put the points on the {thing} again, then Enter"
     if asked.closed and not asked.whole:
         return f"place the {_COUNTED[len(asked.names)]} court points, then Enter"
     if not asked.whole:

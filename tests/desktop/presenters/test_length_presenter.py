@@ -140,6 +140,18 @@ def test_another_frame_asks_for_the_known_thing_again(length: LengthPresenter, f
     assert not length.on
 
 
+def test_points_do_not_follow_the_camera_and_it_is_said(length: LengthPresenter, film: Film) -> None:
+    measure(length)
+    length.stand(film.frame(31))
+    assert length.texts.todo == f"another frame: put the points on the {length.thing} again, then Enter"
+    length.go_on()
+    assert length.texts.todo == "another frame: put the points on the width again, then Enter"
+    length.place(NUMBER)
+    assert length.texts.todo == "Enter puts the width on the card"
+    length.back()
+    assert length.texts.todo == "Enter: on to the width"
+
+
 def test_what_the_item_on_the_card_is_usually_measured_by(desk: Desk, card: CardPresenter, film: Film) -> None:
     for line, key in (("v14 number", "height_in"), ("v14 headband", "width_in"), ("v14 logo", "side_in")):
         card.open_new(film.frame(30))

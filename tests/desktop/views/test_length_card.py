@@ -21,8 +21,8 @@ def card(desk: Desk) -> CardPresenter:
 
 
 @pytest.fixture
-def shown(qtbot: QtBot, card: CardPresenter) -> MeasuredByHand:
-    made = MeasuredByHand(card)
+def shown(qtbot: QtBot, card: CardPresenter, desk: Desk) -> MeasuredByHand:
+    made = MeasuredByHand(card, desk)
     qtbot.addWidget(made)
     return made
 
@@ -37,8 +37,8 @@ def test_each_fact_with_its_plus_minus(shown: MeasuredByHand, card: CardPresente
     card.put(film.frame(3), HEIGHT)
     assert not shown.isHidden()
     assert lines(shown) == [
-        "measured width: 2.30±0.20 in, against boys ball",
-        "measured height: 1.00±0.10 in, against boys ball",
+        "measured width: 2.30±0.20 in, against boys ball; holds for the frame at 0:00.100",
+        "measured height: 1.00±0.10 in, against boys ball; holds for the frame at 0:00.100",
     ]
 
 
