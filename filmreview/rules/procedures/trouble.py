@@ -11,6 +11,8 @@ BLOOD, INJURY, CONCUSSION = "blood", "injury", "concussion"
 EQUIPMENT, UNTUCKED, SENT_OUT = "equipment", "untucked", "sent out"
 _OF_EVENT = {"concussion signs": CONCUSSION, "blood seen": BLOOD, "injury": INJURY}
 _OF_FOUND = {"blood": BLOOD, "equipment": EQUIPMENT, "untucked": UNTUCKED}
+_DEALT_WITH = ("directed to leave", "put right")
+"""What shows by itself that somebody saw to a thing worn; a shot, a return, a word to the coach do so in a stoppage only."""
 
 
 @dataclass(frozen=True)
@@ -66,13 +68,21 @@ def _begins(story: Story, tagged: Found, known: list[Trouble]) -> Placed | None:
     kind = _OF_FOUND.get(tagged.kind)
     if kind is None or any(one.kind == kind and one.who == who for one in known):
         return None
-    own = story.first("directed to leave", "put right", "returns", "free throw", who=who, loose=False)
-    told = story.first("coach told", team=tagged.team, loose=False) if kind == EQUIPMENT else None
-    first = min((one for one in (own, told) if one), key=lambda one: one.place, default=None)
+    own = story.all(*_DEALT_WITH, "returns", "free throw", who=who, loose=False)
+    told = story.all("coach told", team=tagged.team, loose=False) if kind == EQUIPMENT else ()
+    first = min((one for one in (*own, *told) if _shows(story, one)), key=lambda one: one.place, default=None)
     if first is None or any(one.who == who and one.place <= first.place for one in known):
         return None
     stops = list(story.all("play stopped", after=story.stoppage(first.place).first - 1, before=first.place))
     return stops[0] if stops else first
+
+
+def _shows(story: Story, one: Placed) -> bool:
+    """Whether the event shows that the thing was seen to: without any stoppage around it nothing says so."""
+    if one.event.what in _DEALT_WITH:
+        return True
+    stoppage = story.stoppage(one.place)
+    return stoppage.resumed is not None or story.events[stoppage.first].event.what == "play stopped"
 
 
 def _explains(trouble: Trouble, direction: Placed) -> bool:

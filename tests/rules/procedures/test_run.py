@@ -1,6 +1,7 @@
 import json
 import re
 import tomllib
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -50,6 +51,20 @@ books = st.sampled_from(("nfhs", "ncaa-men", "ncaa-women", "fiba"))
 def test_no_events_call_for_no_procedure() -> None:
     assert run((), book="nfhs", day=DAY) is None
     assert run((Event("play stopped", Fraction(1)), Event("play resumes", Fraction(9))), book="nfhs", day=DAY) is None
+
+
+@pytest.mark.parametrize("what", ["coach told", "free throw", "returns"])
+def test_what_happens_without_a_stoppage_does_not_show_that_equipment_was_seen_to(what: str) -> None:
+    """Illegal equipment is dealt with at a dead ball (common practice); a word to a coach or a shot alone is no such thing."""
+    worn = (Found("home", "3", "equipment", "jewelry", "playing", "dead", True),)
+    alone = Event(what, Fraction(10), "home", None if what == "coach told" else "3")
+    assert run((alone,), book="nfhs", day=DAY, found=worn) is None
+    before = (Event("play stopped", Fraction(1)), Event("play resumes", Fraction(5)))
+    assert run((*before, alone), book="nfhs", day=DAY, found=worn) is None
+    result = run((Event("play stopped", Fraction(5)), alone), book="nfhs", day=DAY, found=worn)
+    assert result is not None
+    assert result.is_called("illegal equipment found during live ball")
+    assert run((replace(alone, what="put right", player="3"),), book="nfhs", day=DAY, found=worn) is not None
 
 
 def test_a_result_as_json_has_what_the_design_asks() -> None:
