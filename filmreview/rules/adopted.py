@@ -59,7 +59,7 @@ def adopted_in_costs(group: Group, adoption: Adoption, day: date, level: str) ->
     if cost is None or not adoption.counts(day, level):
         return ()
     mine = [one for one in adoption.changes if one.group == group.code and one.counts(day, level)]
-    return tuple(Adopted(f"changes {_cost_words(cost, one.values)}", one.source, one.mark) for one in mine)
+    return tuple(Adopted(_cost_words(cost, one.values), one.source, one.mark) for one in mine)
 
 
 def _in_edition(edition: Edition, change: Change) -> Iterator[Adopted]:
@@ -79,15 +79,16 @@ def _parameter(leaf: Check, key: str, value: Any) -> str:
 
 def _cost_words(cost: Cost, values: Mapping[str, Any]) -> str:
     """Readings in dispute in full; what a value was in the book beside it."""
-    said = []
+    changed, disputed = [], []
     for key, value in values.items():
         if key == "disputed":
-            readings = [reading for one in value for reading in one.get("readings", ())]
-            said.append(f"in dispute: {'; or: '.join(readings)}")
+            disputed += [reading for one in value for reading in one.get("readings", ())]
         else:
             before = getattr(cost, key, None)
-            said.append(f"{key.replace('_', ' ')}: {_value(value)} (in the book: {_value(before) or 'nothing'})")
-    return "; ".join(said)
+            changed.append(f"{key.replace('_', ' ')}: {_value(value)} (in the book: {_value(before) or 'nothing'})")
+    changes = f"changes {'; '.join(changed)}" if changed else ""
+    leaves = f"leaves open which reading counts: {'; or: '.join(disputed)}" if disputed else ""
+    return "; ".join(filter(None, (changes, leaves)))
 
 
 def _value(value: Any) -> str:

@@ -111,10 +111,11 @@ class Case:
         said = disputes(standing.cost, self.worn)
         trigger = standing.cost.trigger
         if trigger and trigger not in self.worn.facts:
-            said.append(f"the consequence ({standing.cost.costs} or {standing.cost.otherwise}) hangs on: {words_of(trigger)}")
+            either = f"{standing.cost.costs} or {standing.cost.otherwise}"
+            said.append(f"the consequence ({either}) hangs on whether the wearer {words_of(trigger)}")
         says, due = standing.group.says, self.worn.facts.get(trigger) if trigger else None
         if trigger and due is not None and due.value is False:
-            says = f"{standing.cost.otherwise} unless: {words_of(trigger)}; then {says}"
+            says = f"{standing.cost.otherwise} until the wearer {words_of(trigger)}; then {says}"
         return [*said, f"consequence by {standing.group.title} ({standing.cost.reference}): {says}"]
 
     def _presumptions(self) -> list[str]:

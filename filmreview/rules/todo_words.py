@@ -22,7 +22,26 @@ def todo_line(todo: Iterable[Todo], playing: bool) -> str:
     playing: the wearer has become a player, so that only what can still be done during play is told.
     """
     when: dict[str, list[str]] = {}
-    for one in todo:
-        if not playing or one.found in _DURING_PLAY:
-            when.setdefault(one.what, []).append(_FOUND_WORDS.get(one.found, one.found))
+    for one in _left(todo, playing):
+        when.setdefault(one.what, []).append(_FOUND_WORDS.get(one.found, one.found))
     return "; ".join(f"{', '.join(filter(None, times))}: {what}".removeprefix(": ") for what, times in when.items())
+
+
+def hangs_on(todo: Iterable[Todo], playing: bool) -> str:
+    """What decides between the cases of `todo_line` while the facts leave several open: "whether the ball was live or dead";
+    "" where one is left."""
+    left = _left(todo, playing)
+    if len({one.what for one in left}) < 2:
+        return ""
+    if all(one.found in _DURING_PLAY for one in left):
+        return "whether the ball was live or dead"
+    return "when it was found, before the game or in it"
+
+
+def begins_with_time(line: str) -> bool:
+    """Whether a line of `todo_line` says first when it counts, so that a sentence can go on with it."""
+    return line.startswith(tuple(_FOUND_WORDS.values()))
+
+
+def _left(todo: Iterable[Todo], playing: bool) -> list[Todo]:
+    return [one for one in todo if not playing or one.found in _DURING_PLAY]

@@ -103,7 +103,7 @@ def test_what_an_adoption_changes_in_what_a_breach_costs_is_told(say: Say) -> No
     shown = say("books", "show", "nfhs", "--day", "2015-01-09", "--adoption", "north-carolina-pilot-2014", "--json").data
     costs = {one["group"]: one for one in shown["costs"]}
     (changed,) = costs["equipment"]["adopted"]
-    assert changed["what"].startswith("changes in dispute: fix or leave, as the book says; or: ")
+    assert changed["what"].startswith("leaves open which reading counts: fix or leave, as the book says; or: ")
     assert costs["equipment"]["source"] != changed["source"]
     assert costs["blood"]["adopted"] == []
 

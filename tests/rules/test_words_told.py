@@ -8,6 +8,7 @@ from filmreview.rules.judge import judge
 from filmreview.rules.library import book_named
 from filmreview.rules.ruling import Ruling
 from filmreview.rules.tag import Tag
+from filmreview.rules.todo_words import begins_with_time, hangs_on, todo_line
 from tests.rules import make
 
 
@@ -57,10 +58,31 @@ def test_a_number_that_stands_out_by_its_border_says_so_once_and_plainly() -> No
     outlined = make.tag("number", team="home", player="12", number_style="jersey colour with border", border_colours="navy")
     first = make.ruling(outlined, home={"jersey": "white"}, visitor={"jersey": "green"}).reasons[0]
     assert first == (
-        "Number: stands out from the jersey (3-4-3): number style: jersey colour with border, which is none of solid, solid"
-        " with border or solid with shadow; border colours navy, which contrasts with the jersey (white) by L* 36 or more, our"
-        " own limit"
+        "Number: stands out from the jersey (3-4-3): number style: jersey colour with border, which is neither solid,"
+        " solid with border nor solid with shadow; border colours navy, which contrasts with the jersey (white) by L* 36 or"
+        " more, our own limit"
     )
+
+
+def test_a_consequence_that_hangs_on_a_fact_is_told_in_a_sentence() -> None:
+    """A substitute in an illegal number costs nothing until the player is one (NFHS 10-6-4 as the book here has it)."""
+    on_bench = make.ruling(make.tag("number", number="67", in_play=False, when="at table")).reasons
+    assert any(
+        "none until the wearer has become a player wearing it; then one technical foul a team" in one for one in on_bench
+    )
+    unknown = make.ruling(make.tag("number", number="67")).reasons
+    hangs = "the consequence (technical foul or none) hangs on whether the wearer has become a player wearing it"
+    assert hangs in unknown
+
+
+def test_the_cases_of_what_to_do_are_told_apart_only_where_the_facts_leave_several() -> None:
+    anywhere = make.ruling(make.tag("arm sleeve", colour="orange"), visitor={"jersey": "green"}).todo
+    assert hangs_on(anywhere, playing=False) == "when it was found, before the game or in it"
+    assert hangs_on(anywhere, playing=True) == "whether the ball was live or dead"
+    dead = make.ruling(make.tag("arm sleeve", colour="orange", ball="dead"), visitor={"jersey": "green"}).todo
+    assert hangs_on(dead, playing=True) == ""
+    assert begins_with_time(todo_line(dead, playing=True))
+    assert not begins_with_time("nothing: the book allows it")
 
 
 def test_what_does_not_contrast_says_what_it_must() -> None:
