@@ -47,6 +47,7 @@ class Line:
     colours: of the item, as they ruled; empty when not told.
     official: position and name of whose finding it is, "" for the whole crew's. replies: what readers of an earlier sheet
     answered. key: tells which finding a row of a returned workbook is (`keys`).
+    hangs_on: what decides between the cases that the book asks for, "" where the facts leave one.
     """
 
     number: int
@@ -83,6 +84,7 @@ class Line:
     official: str = ""
     replies: tuple[str, ...] = ()
     key: str = ""
+    hangs_on: str = ""
 
     @property
     def whose(self) -> str:
@@ -163,7 +165,7 @@ class Procedure:
 
 @dataclass(frozen=True)
 class LetterTo:
-    """A paragraph for one official. built: by the sheet, from the findings; else written by the observer."""
+    """What one official is told. built: by the sheet, from the findings; else written by the observer."""
 
     position: str
     name: str

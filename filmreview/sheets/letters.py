@@ -1,4 +1,4 @@
-"""A paragraph for each official, built from the findings that are theirs: nothing in it that is not on the sheet.
+"""A letter for each official, built from the findings that are theirs: nothing in it that is not on the sheet.
 
 The observer may write another in its place; it is then given as written.
 """
@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from filmreview.review.model import CrewMember
+from filmreview.sheets import sheet_words as words
 from filmreview.sheets.handover import LetterTo, Line
 from filmreview.sheets.inert import one_line
 
@@ -30,7 +31,7 @@ def official_words(crew: Iterable[CrewMember], position: str) -> str:
 
 
 def built(member: CrewMember, lines: Sequence[Line]) -> str:
-    """The paragraph from the findings of one official."""
+    """The letter from the findings of one official, a line each."""
     whose = official_words((member,), member.position)
     theirs = [line for line in lines if line.official == whose]
     if not theirs:
@@ -38,18 +39,28 @@ def built(member: CrewMember, lines: Sequence[Line]) -> str:
     done = [line for line in theirs if line.crew_mark in _DONE]
     open_lines = [line for line in theirs if line.crew_mark in _OPEN and line.ruling != "cannot be told"]
     rest = [line for line in theirs if line not in done and line not in open_lines]
-    count = f"{len(theirs)} of the {len(lines)} findings of this game {'is' if len(theirs) == 1 else 'are'} put down to you."
-    parts = (
-        _sentence("Done as the book asks", (f"{_named(line)}{_did(line)}" for line in done)),
-        _sentence("To talk about", (_talk(line) for line in open_lines)),
-        _sentence("Nothing follows for you from", (f"{_named(line)}: {line.ruling}, {line.crew_mark}" for line in rest)),
+    return "\n".join(
+        (
+            f"To {member.name}, {member.position}. {_count(len(theirs), len(lines))}",
+            *_part("Done as the book asks", (f"{_named(line)}{_did(line)}" for line in done)),
+            *_part("To talk about", (_talk(line) for line in open_lines)),
+            *_part("Nothing follows for you from", (f"{_named(line)}: {line.ruling}, {line.crew_mark}" for line in rest)),
+        )
     )
-    return " ".join((f"To {member.name}, {member.position}.", count, *filter(None, parts)))
 
 
-def _sentence(head: str, said: Iterable[str]) -> str:
-    every = "; ".join(said)
-    return f"{head}: {every}." if every else ""
+def _count(theirs: int, every: int) -> str:
+    if every == 1:
+        return "The one finding of this game is put down to you."
+    if theirs == every:
+        return f"All {every} findings of this game are put down to you."
+    return f"{theirs} of the {every} findings of this game {'is' if theirs == 1 else 'are'} put down to you."
+
+
+def _part(head: str, said: Iterable[str]) -> tuple[str, ...]:
+    """A head with its findings, a line each; nothing without any."""
+    every = tuple(f"- {one.rstrip('.')}." for one in said)
+    return (f"{head}:", *every) if every else ()
 
 
 def _named(line: Line) -> str:
@@ -62,5 +73,12 @@ def _did(line: Line) -> str:
 
 def _talk(line: Line) -> str:
     rule = f" ({line.reference})" if line.reference else ""
-    could = f"; what you could have done: {line.could_have_done}" if line.could_have_done else ""
-    return f"{_named(line)}, {line.ruling}{rule}: {line.crew_mark}{_did(line)}{could}"
+    could = _could(line)
+    return f"{_named(line)}, {line.ruling}{rule}: {line.crew_mark}{_did(line)}{'. ' if could else ''}{could}"
+
+
+def _could(line: Line) -> str:
+    """The case that counts; where the facts leave several, only what it hangs on: the sheet beside gives them all."""
+    if line.could_have_done and line.could_have_done == line.todo and line.hangs_on:
+        return f"What you could have done hangs on {line.hangs_on}: that is not noted, the sheet gives each case"
+    return words.could_words(line.could_have_done, "You")

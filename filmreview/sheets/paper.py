@@ -174,9 +174,9 @@ def _short(name: str, heading: str, lines: tuple[Line, ...], none: str) -> Itera
     if not lines:
         yield Paragraph(none, looks.PLAIN)
     for line in lines:
-        could = f" They could have done: {line.could_have_done}" if line.could_have_done else ""
+        could = words.could_sentence(line.could_have_done)
         did = f" ({line.did.rstrip('.')})" if line.did else ""
-        said = markup(f"{line.whose}, {line.item}: {line.ruling}. Crew: {line.crew_mark}{did}.{could}")
+        said = markup(f"{line.whose}, {line.item}: {line.ruling}. Crew: {line.crew_mark}{did}. {could}".rstrip())
         link = f'<a href="#no-{line.number}">No {line.number}</a> at {line.time}: '
         yield Paragraph(link + said, looks.POINT, bulletText="-")
 
@@ -191,12 +191,10 @@ def _finding(sheet_of: HandOver, line: Line) -> Iterator[Flowable]:
 
 
 def _told(line: Line) -> Iterator[tuple[str, str]]:
-    at = f"at {line.crew_time}" if line.crew_time else ""
-    crew = (line.crew_mark, at, line.did.rstrip("."), f"({line.official})" if line.official else "")
     yield "Seen", "\n".join(line.seen) or "nothing noted"
     yield "Why", "\n".join(line.reasons)
     yield "Rule", _rule(line)
-    yield "The crew", "; ".join(filter(None, crew))
+    yield "The crew", words.crew_words(line.crew_mark, line.crew_time, line.did, line.official)
     yield "They could have done", line.could_have_done
     yield "The book asks", "" if line.could_have_done == line.todo else line.todo
     yield "Ahead", "\n".join(f"{one.ruling} from {one.starts} ({one.rule})" for one in line.ahead)

@@ -11,6 +11,7 @@ from filmreview.facts.fact import Amount, Fact, Origin
 from filmreview.facts.keys import KEYS
 from filmreview.review.model import Team
 from filmreview.rules.checks.check import words_of
+from filmreview.rules.todo_words import begins_with_time
 
 SHAPES: Mapping[str, str] = {"illegal": "\u25c6", "legal": "\u25cb", "cannot be told": "\u25cc"}
 """A filled diamond, a ring, a dotted ring: the ruling by shape as well as by word."""
@@ -80,10 +81,15 @@ def value_words(fact: Fact) -> str:
         return "yes" if value else "no"
     if isinstance(value, Amount):
         spread = f" \u00b1 {value.plus_minus:.2g}" if value.plus_minus else ""
-        return f"{value.value:.3g}{spread} {KEYS[fact.key].unit}".strip()
+        return f"{value.value:.3g}{spread} {_unit(KEYS[fact.key].unit, value)}".strip()
     if isinstance(value, tuple):
         return " and ".join(colour_words(colour) for colour in value)
     return value
+
+
+def _unit(unit: str, amount: Amount) -> str:
+    """One thing is one piece; other units have one form."""
+    return unit.removesuffix("s") if unit == "pieces" and amount.value == 1 and not amount.plus_minus else unit
 
 
 def colour_words(colour: Colour) -> str:
@@ -96,6 +102,29 @@ def colour_words(colour: Colour) -> str:
         for row, (axis, value) in enumerate(zip(("L*", "a*", "b*"), colour.lab, strict=True))
     )
     return f"{' or '.join(likely) or colour.name} [{spread}]"
+
+
+def could_words(could: str, who: str = "they") -> str:
+    """What could have been done, as a clause: "they could have done what the book asks while the ball is dead: put it right";
+    where the book allows it "they could have done nothing: the book allows it"; "" for nothing said."""
+    if not could:
+        return ""
+    if could.startswith("nothing"):
+        return f"{who} could have done {could}"
+    return f"{who} could have done what the book asks{' ' if begins_with_time(could) else ': '}{could}"
+
+
+def could_sentence(could: str) -> str:
+    """The same of the crew as a sentence of its own, "" for nothing said."""
+    clause = could_words(could)
+    return f"{clause[0].upper()}{clause[1:].rstrip('.')}." if clause else ""
+
+
+def crew_words(mark: str, time: str, did: str, official: str) -> str:
+    """The crew's part in one line: "late, at 0:36.400: taken off after that (umpire 2 A. Voorwick)"."""
+    at = f", at {time}" if time else ""
+    done = f": {did.rstrip('.')}" if did else ""
+    return f"{mark}{at}{done}{f' ({official})' if official else ''}"
 
 
 def day_words(day: date) -> str:

@@ -127,9 +127,9 @@ def _lines(sheet: Worksheet, row: int, heading: str, lines: Iterable[Line], none
 
 
 def _line_words(line: Line) -> str:
-    tail = f" They could have done: {line.could_have_done}" if line.could_have_done else ""
+    could = words.could_sentence(line.could_have_done)
     did = f" ({line.did.rstrip('.')})" if line.did else ""
-    return f"{line.whose}, {line.item}: {words.ruling_words(line.ruling)}. Crew: {line.crew_mark}{did}.{tail}"
+    return f"{line.whose}, {line.item}: {words.ruling_words(line.ruling)}. Crew: {line.crew_mark}{did}. {could}".rstrip()
 
 
 def _charges(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:

@@ -103,8 +103,9 @@ def _procedures(sheet_of: HandOver) -> TablePage:
          one.source, one.film)
         for one in followed.departures
     )  # fmt: skip
-    head = (", ".join(followed.names), "", f"the way taken: {followed.path}", words.PROCEDURE_WORDS[followed.ruling], "",
-            followed.reference, "", "", "")  # fmt: skip
+    way = f"; the way taken: {followed.path}" if followed.path else ""
+    happened = f"{words.PROCEDURE_WORDS[followed.ruling]}{way}"
+    head = (", ".join(followed.names), "", happened, "", "", followed.reference, "", "", "")
     missing = tuple(("", "", f"not known: {one}", "", "", "", "", "", "") for one in followed.missing)
     return TablePage("Procedures", columns, (head, *departures, *missing), "")
 

@@ -164,7 +164,7 @@ def _article(sheet_of: HandOver, line: Line, path: Path) -> str:
             ("Rule", text(rule)),
             ("Changed by", person(line.adoption) if line.adoption else ""),
             ("Source", text(f"{line.source} ({words.MARKS.get(line.mark, line.mark)})") if line.source else ""),
-            ("The book asks", text(line.todo)),
+            ("The book asks", text("" if line.could_have_done == line.todo else line.todo)),
             ("The crew", person(crew)),
             ("They could have done", text(line.could_have_done)),
             ("Ahead", ahead),

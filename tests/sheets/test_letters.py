@@ -1,4 +1,4 @@
-"""The paragraph for each official: built from the findings alone, or as the observer wrote it."""
+"""The letter for each official: built from the findings alone, or as the observer wrote it."""
 
 import re
 from dataclasses import replace
@@ -18,11 +18,11 @@ LINES = (
 def test_a_letter_says_what_was_done_what_to_talk_about_and_the_rest() -> None:
     referee, umpire = letters(CREW, LINES, {})
     assert umpire.words == (
-        "To U. Thornvex, umpire. 3 of the 4 findings of this game are put down to you. Done as the book asks: No 4 at 0:12.500,"
-        " Ovvermire 67, number (charged one technical foul to the head coach). To talk about: No 1 at 0:12.500, Ovvermire 14,"
-        " arm sleeve, illegal (3-5-3): not seen (Played on in it); what you could have done: while the ball is dead: tell the"
-        " coach; the player puts it right or leaves. Nothing follows for you from: No 2 at 1:01.000, Thrunnockby 00, headband:"
-        " legal, nothing to do."
+        "To U. Thornvex, umpire. 3 of the 4 findings of this game are put down to you.\nDone as the book asks:\n- No 4 at"
+        " 0:12.500, Ovvermire 67, number (charged one technical foul to the head coach).\nTo talk about:\n- No 1 at 0:12.500,"
+        " Ovvermire 14, arm sleeve, illegal (3-5-3): not seen (Played on in it). You could have done what the book asks while"
+        " the ball is dead: tell the coach; the player puts it right or leaves.\nNothing follows for you from:\n- No 2 at"
+        " 1:01.000, Thrunnockby 00, headband: legal, nothing to do."
     )
     assert referee.words == "To R. Quillander, referee. No finding of this game is put down to you alone."
     assert referee.built
@@ -32,7 +32,7 @@ def test_a_letter_says_what_was_done_what_to_talk_about_and_the_rest() -> None:
 def test_nothing_is_invented() -> None:
     """Every word is of the frame of the letter, or stands in the findings or the set-up."""
     frame = (
-        "To of the findings of this game are is put down to you Done as the book asks To talk about what you could have done"
+        "To of the findings of this game are is put down to you Done as the book asks To talk about You could have done what"
         " Nothing follows for you from No at"
     )
     for letter in letters(CREW, LINES, {}):
@@ -49,3 +49,35 @@ def test_what_the_observer_wrote_stands_instead() -> None:
 def test_an_official_who_is_no_longer_in_the_crew_is_named_by_position() -> None:
     assert official_words(CREW, "umpire") == "umpire U. Thornvex"
     assert official_words(CREW, "umpire 2") == "umpire 2"
+
+
+def test_where_the_facts_leave_several_cases_a_letter_says_what_it_hangs_on() -> None:
+    cases = "before the game: tell the head coach; while the ball is dead: it is put right at once"
+    line = replace(LINE, official="umpire U. Thornvex", todo=cases, could_have_done=cases, hangs_on="when it was found")
+    _, umpire = letters(CREW, (line, *OTHERS), {})
+    assert umpire.words.endswith(
+        "not seen. What you could have done hangs on when it was found: that is not noted, the sheet gives each case."
+    )
+    assert "tell the head coach" not in umpire.words
+
+
+def test_findings_are_counted_as_one_says_it() -> None:
+    mine = replace(LINE, official="umpire U. Thornvex")
+    counted = {
+        1: "The one finding of this game is put down to you.",
+        2: "All 2 findings of this game are put down to you.",
+    }
+    for many, words in counted.items():
+        _, umpire = letters(CREW, (mine,) * many, {})
+        assert umpire.words.startswith(f"To U. Thornvex, umpire. {words}\nTo talk about:\n- No 1 at ")
+    _, umpire = letters(CREW, (mine, OTHERS[0]), {})
+    assert "1 of the 2 findings of this game is put down to you." in umpire.words
+
+
+def test_what_the_book_allows_left_nothing_to_do() -> None:
+    line = replace(
+        LINE, official="umpire U. Thornvex", ruling="legal", crew_mark="wrong consequence", todo="",
+        could_have_done="nothing: the book allows it",
+    )  # fmt: skip
+    _, umpire = letters(CREW, (line, *OTHERS), {})
+    assert ". You could have done nothing: the book allows it." in umpire.words

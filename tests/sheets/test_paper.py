@@ -12,14 +12,16 @@ from hypothesis import given, settings
 from PIL import Image
 from pypdf import PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject
+from reportlab.pdfbase.pdfmetrics import stringWidth
 
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.review.model import LONGEST_WORDS
+from filmreview.sheets import paper_looks as looks
 from filmreview.sheets import paper_text
-from filmreview.sheets.handover import LetterTo
+from filmreview.sheets.handover import Ahead, LetterTo
 from filmreview.sheets.inert import inert
-from filmreview.sheets.paper import write_paper
-from filmreview.sheets.paper_text import markup
+from filmreview.sheets.paper import _told, write_paper
+from filmreview.sheets.paper_text import markup, register
 from tests.sheets.made_up_sheet import made_up_sheet
 from tests.sheets.small_sheet import LINE, sheet
 from tests.sheets.test_other_kinds import ANY_TEXT, full
@@ -177,3 +179,22 @@ def test_the_crew_s_paper_names_its_reader(path: Path, tmp_path: Path) -> None:
     assert "Made for the crew" in text
     assert "The scorer was told before the throw-in" not in text, "a reply"
     assert "Looks like the navy one from afar" not in text, "a note"
+
+
+def test_the_crew_s_part_is_one_line_of_the_mark_the_time_and_what_was_done() -> None:
+    late = replace(LINE, crew_mark="late", crew_time="0:36.400", did="Taken off after that.", official="umpire U. Thornvex")
+    assert dict(_told(late))["The crew"] == "late, at 0:36.400: Taken off after that (umpire U. Thornvex)"
+    assert dict(_told(replace(LINE, crew_mark="not seen")))["The crew"] == "not seen"
+
+
+def test_every_label_of_a_finding_fits_beside_its_text() -> None:
+    register()
+    wordy = replace(
+        LINE, crew_mark="late", crew_time="0:12", todo="as asked", could_have_done="otherwise", ruling="cannot be told",
+        earlier="otherwise", replies=("agreed",), note="a note", ahead=(Ahead("3-5-4", "1 July 2024", "illegal"),),
+    )  # fmt: skip
+    told = looks.pairs((label, text or "-") for label, text in _told(wordy))
+    assert len(told) == 11
+    for one in told:
+        wide = stringWidth(one.bulletText, looks.PAIR.bulletFontName, looks.PAIR.bulletFontSize)
+        assert wide + looks.PAIR.bulletFontSize <= looks.PAIR.leftIndent, one.bulletText

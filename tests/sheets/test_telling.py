@@ -99,7 +99,7 @@ def test_choices_of_a_team_are_told_the_least_change_first(review: Review) -> No
 def test_a_procedure_is_told_with_what_is_missing(told: HandOver) -> None:
     assert told.procedure is not None
     assert "blood" in " ".join(told.procedure.names)
-    assert told.procedure.missing, "nobody was sent out on this film"
+    assert told.procedure.missing == ("the stoppage has no end in these events (play resumes)",), "no end was noted"
 
 
 def test_an_earlier_ruling_is_told_beside_the_present_one(review: Review) -> None:
@@ -120,6 +120,10 @@ def test_facts_are_told_with_their_origin_and_uncertainty() -> None:
     assert fact_words(measured) == "colour: navy (measured: 285 px, with reference)"
     width = Fact("width_in", Amount(2.5, 0.31), Origin.MEASURED)
     assert fact_words(width) == "width: 2.5 \u00b1 0.31 in (measured)"
+    one, more, about = Amount(1.0), Amount(2.0), Amount(1.0, 0.5)
+    assert [fact_words(Fact("logos", many)) for many in (one, more, about)] == [
+        "logos seen: 1 piece (seen)", "logos seen: 2 pieces (seen)", "logos seen: 1 \u00b1 0.5 pieces (seen)",
+    ]  # fmt: skip
     assert facts_words((fact("when", "playing"), fact("solid", "no"), PLAYED)) == (
         "one solid colour: no (seen)",
         "found: playing; has become a player wearing it: yes",

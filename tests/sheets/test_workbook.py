@@ -121,7 +121,8 @@ def test_the_summary_says_what_a_crew_chief_asks_first(path: Path) -> None:
         "O. Vanterell", "half-1.mp4 (21:30.000)", "What was found: 4 in all", "\u25c6 illegal", "Done as the book asks: 1",
         "charged one technical foul to the head coach", "To talk about: 1", "1 technical foul, charged to head coach (10-6-4)",
         "study aid", "medical staff", "minors",
-        "Crew: not seen. What they could have done while the ball is dead: tell the coach; the player puts it right or leaves",
+        "Crew: not seen. They could have done what the book asks while the ball is dead: tell the coach; the"
+        " player puts it right or leaves.",
     ):  # fmt: skip
         assert words in said, words
 
