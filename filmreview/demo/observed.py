@@ -15,11 +15,13 @@ Raw = str | bool | float
 
 @dataclass(frozen=True)
 class Crew:
-    """How the crew dealt with it. at: second of the film, None when nothing happened."""
+    """How the crew dealt with it. at: second of the film, None when nothing happened. whose: position of the official whose
+    finding it is, "" for the whole crew's."""
 
     mark: str
     did: str = ""
     at: float | None = None
+    whose: str = ""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,12 @@ PUTS: tuple[Put, ...] = (
         "arm sleeve",
         "arm sleeve",
         Expect("illegal", "fix or leave"),
-        Crew("as the book asks", "Umpire 1 told the head coach; 10 left at the substitution and stayed out.", BECKONED),
+        Crew(
+            "as the book asks",
+            "Umpire 1 told the head coach; 10 left at the substitution and stayed out.",
+            BECKONED,
+            "umpire 1",
+        ),
         _DEAD,
         white_of="h10",
         note="The school's own navy, but the jersey is white.",
@@ -75,7 +82,7 @@ PUTS: tuple[Put, ...] = (
         "undershirt",
         "undershirt",
         Expect("illegal", "fix or leave"),
-        Crew("not seen", "Played on in it."),
+        Crew("not seen", "Played on in it.", whose="umpire 2"),
         _DEAD,
         white_of="h21",
     ),
@@ -109,7 +116,7 @@ PUTS: tuple[Put, ...] = (
         "wristband",
         "wristband",
         Expect("illegal", "fix or leave"),
-        Crew("late", "Seen by nobody at the free throws; taken off at the dead ball after that.", BAND_OFF),
+        Crew("late", "Seen by nobody at the free throws; taken off at the dead ball after that.", BAND_OFF, "umpire 2"),
         {**_DEAD, "colour": "black", "worn": "above elbow"},
         white_of="h10",
     ),
@@ -156,7 +163,7 @@ PUTS: tuple[Put, ...] = (
         "jewelry",
         "jewelry",
         Expect("illegal", "fix or leave"),
-        Crew("not seen", "Played on with it."),
+        Crew("not seen", "Played on with it.", whose="umpire 1"),
         _DEAD,
         inside=False,
         measured=False,
@@ -191,7 +198,12 @@ PUTS: tuple[Put, ...] = (
         "number",
         "number",
         Expect("illegal", "technical foul"),
-        Crew("wrong consequence", "Beckoned in; at the next dead ball sent to the bench, and nothing was charged.", 36.2),
+        Crew(
+            "wrong consequence",
+            "Beckoned in; at the next dead ball sent to the bench, and nothing was charged.",
+            36.2,
+            "referee",
+        ),
         {"number": "27", "number_style": "solid", "in_play": True, "when": "playing", "ball": "dead"},
         inside=False,
         measured=False,

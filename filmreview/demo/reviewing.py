@@ -20,6 +20,7 @@ from filmreview.measure.on_film import Known, measure_on_film
 from filmreview.progress import Progress, silent
 from filmreview.review import store
 from filmreview.review.changes import AddEvent, AddTag, Change, SetReference, Together
+from filmreview.review.crew_changes import SetOfficial
 from filmreview.review.films import add_film
 from filmreview.review.model import CrewMember, CrewResponse, Game, Team
 from filmreview.review.stretch_changes import AddStoppage
@@ -61,7 +62,9 @@ def put_down(path: Path, film_path: Path, progress: Progress = silent) -> tuple[
             for number, put in enumerate(PUTS):
                 progress(number / len(PUTS), f"looking at: {put.name}")
                 changes, found = _tagged(film, film_id, put)
-                opened.apply(Together(tuple(changes), f"tag: {put.name}"))
+                made = opened.apply(Together(tuple(changes), f"tag: {put.name}"))
+                if put.crew.whose:
+                    opened.apply(SetOfficial(made[-1], put.crew.whose))
                 measured += found
             opened.apply(Together(tuple(_event(film, film_id, one) for one in EVENTS), "note what happened"))
             opened.apply(Together(tuple(_stoppages(film, film_id)), "set the stoppages"))

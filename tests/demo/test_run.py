@@ -15,6 +15,7 @@ from filmreview.errors import FilmReviewError, Stopped
 from filmreview.progress import silent
 from filmreview.review.reading import read
 from filmreview.review.ruled import findings
+from filmreview.sheets.telling import hand_over
 
 FARTHEST = 5.3  # dE00: 95 % of torsos with a white reference lie within it on another made film (measuring notes)
 
@@ -65,6 +66,18 @@ def test_the_review_holds_everything(made: DemoResult) -> None:
         "as the book asks", "late", "not seen", "wrong consequence", "nothing to do", "cannot be told",
     }  # fmt: skip
     assert len(review.ruled) == len(findings(review))
+
+
+def test_every_official_of_the_made_up_game_has_a_letter_that_says_something(made: DemoResult) -> None:
+    """What was done is that official's whose the truth says; the rest is the whole crew's."""
+    review, told = read(made.review), json.loads(made.truth.read_text())["tags"]
+    tied = [review.official_of(tag.id) for tag in review.tags]
+    assert [one.position if one else "" for one in tied] == [tag["crew"]["whose"] for tag in told]
+    whole = hand_over(findings(review)).letters
+    assert [one.position for one in whole] == ["referee", "umpire 1", "umpire 2"]
+    for letter in whole:
+        assert "To talk about:\n- No " in letter.words, letter.position
+        assert "You could have done what the book asks while the ball is dead: " in letter.words
 
 
 def test_a_wrong_ruling_would_be_told(made: DemoResult, tmp_path: Path) -> None:

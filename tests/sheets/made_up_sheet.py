@@ -35,10 +35,7 @@ from filmreview.sheets.telling import hand_over
 
 TICK = Fraction(1, 15360)
 SPREAD = np.diag((4.0, 2.0, 2.0))  # variances of L*, a*, b*
-WHOSE = {
-    "navy arm sleeve": "umpire 1", "black undershirt under white": "umpire 2", "number 27": "referee",
-    "necklace": "umpire 1", "wristband above the elbow": "umpire 2",
-}  # fmt: skip
+WHOSE = {put.name: put.crew.whose for put in PUTS if put.crew.whose}
 
 
 def review_of(film: Path) -> Review:
