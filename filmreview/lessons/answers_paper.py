@@ -53,13 +53,12 @@ def _row(question: Question, number: int) -> list[object]:
 
 def _answer(question: Question, number: int, stills: Stills, setting: bool) -> Iterator[Flowable]:
     answer = question.answer
-    follows = "" if answer.consequence == "none" else f": {answer.consequence_words}"
     yield Spacer(1, 8)
     yield Paragraph(markup(f"{number}. {question.asked}"), ASKED)
     if setting:
         yield Paragraph(markup(question.setting), looks.FAINTER)
     yield from told_block(question)
-    yield looks.band(looks.ruling_cell(answer.ruling, answer.ruling + follows))
+    yield looks.band(looks.ruling_cell(answer.ruling, ": ".join(filter(None, (answer.ruling, answer.follows)))))
     yield Spacer(1, 3)
     yield from still_block(question, stills)
     yield from looks.pairs((*_told(answer), ("Caution", question.caution if question.caution != STUDY_AID else "")))

@@ -19,6 +19,9 @@ from filmreview.sheets.inert import one_line
 
 _HALF = Fraction(1, 2)
 _NO_MARK = MARKS[-1]
+_READ_IN_A_SECOND = 16
+"""Characters; common practice for subtitles is 15 to 17."""
+_LONGEST_CARD = Fraction(30)  # seconds: who reads slower stops the film; the settings allow no more either
 
 
 def pieces_of(lesson: Lesson) -> tuple[Piece, ...]:
@@ -50,8 +53,7 @@ def films_of(lesson: Lesson) -> Mapping[str, Path]:
 
 def ruling_lines(answer: Answer) -> tuple[str, ...]:
     """What is said on the held frame: the ruling, the rule, what the book asks, the deciding reason."""
-    follows = "" if answer.consequence == "none" else f" - {answer.consequence_words}"
-    head = f"{answer.ruling}{follows}".capitalize()
+    head = " - ".join(filter(None, (answer.ruling, answer.follows))).capitalize()
     rule = f"Rule {answer.rule}" if answer.rule else ""
     told = (head, rule, answer.todo, *answer.reasons[:1])
     return tuple(one_line(line) for line in told if line)
@@ -96,7 +98,7 @@ def _with_cards(lesson: Lesson, pieces: Sequence[Piece]) -> tuple[Piece, ...]:
     seconds = lesson.plan.settings.card
     if seconds <= 0:
         return tuple(pieces)
-    title, end = Card((one_line(lesson.title),), seconds), Card(("Cautions", one_line(lesson.end)), seconds)
+    title, end = _card(seconds, one_line(lesson.title)), _card(seconds, "Cautions", one_line(lesson.end))
     made = list(pieces)
     if isinstance(made[-1], Clip):
         made[-1] = replace(made[-1], end=end)
@@ -107,6 +109,12 @@ def _with_cards(lesson: Lesson, pieces: Sequence[Piece]) -> tuple[Piece, ...]:
     else:
         made.insert(0, _alone(one_line(lesson.title), title))
     return tuple(made)
+
+
+def _card(least: Fraction, *lines: str) -> Card:
+    """A card held as long as its words take to read, but no shorter than `least` seconds and no longer than _LONGEST_CARD."""
+    reading = Fraction(sum(map(len, lines)), _READ_IN_A_SECOND)
+    return Card(lines, max(least, min(reading, _LONGEST_CARD)))
 
 
 def _alone(name: str, card: Card) -> Said:

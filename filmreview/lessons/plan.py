@@ -37,7 +37,8 @@ _SECONDS: Mapping[str, tuple[int, int]] = {
 class Settings:
     """How every question is shown. Seconds, exact: lead_in before the moment; slow: the last of them at half speed; hold: the
     question on the held frame; answer: the ruling on the held frame; after: played on when the hold is over; card: each title
-    and end card, 0 for none. mark, sound, layout, versions, height: of the lists above. page: also write the page."""
+    and end card at least (longer words are held longer), 0 for none. mark, sound, layout, versions, height: of the lists above.
+    page: also write the page."""
 
     lead_in: Fraction = Fraction(4)
     slow: Fraction = Fraction(0)

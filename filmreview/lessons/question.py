@@ -58,6 +58,15 @@ class Answer:
         return words.CONSEQUENCES[self.consequence]
 
     @property
+    def follows(self) -> str:
+        """What follows, to stand beside the ruling; that nothing follows is said of what is illegal only, else it is ""."""
+        if self.ruling != "illegal":
+            return "" if self.consequence in ("none", self.ruling) else self.consequence_words
+        return {"none": "no consequence", "cannot be told": "what follows cannot be told"}.get(
+            self.consequence, self.consequence_words
+        )
+
+    @property
     def rule(self) -> str:
         """ "3-5-3, edition 2023-24, changed by ...", "" where the book has none."""
         if not self.reference:
@@ -68,8 +77,8 @@ class Answer:
     @property
     def short(self) -> str:
         """One line: "illegal: fix or leave (3-5-3)"."""
-        follows = "" if self.consequence == "none" else f": {self.consequence_words}"
-        return f"{self.ruling}{follows}" + (f" ({self.reference})" if self.reference else "")
+        said = ": ".join(filter(None, (self.ruling, self.follows)))
+        return said + (f" ({self.reference})" if self.reference else "")
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ import time
 import zipfile
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import av
@@ -19,7 +20,9 @@ from filmreview.aside import LEFT_SECONDS, aside_prefix
 from filmreview.cautions import MINORS, SAFETY, STUDY_AID
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.lessons import lesson_folder
+from filmreview.lessons.clip import Clip
 from filmreview.lessons.lesson import Lesson, first_plan, lesson_of
+from filmreview.lessons.lesson_clips import pieces_of
 from filmreview.lessons.lesson_faces import NOBODY, answer_faces, stretches
 from filmreview.lessons.lesson_folder import write_lesson_folder
 from filmreview.lessons.lesson_key import read_key
@@ -147,7 +150,36 @@ def test_situations_alone_need_no_film_and_no_answer_for_faces(tmp_path: Path) -
         "What the players wear: 2 questions", "1. Home 4, headband", "2. Home 5, arm sleeve", "Cautions",
     ]  # fmt: skip
     with av.open(str(tmp_path / "lesson" / "answers.mp4")) as film:
-        assert float((film.duration or 0) / av.time_base) == pytest.approx(6, abs=0.2), "two cards of 1 s, two asked for 2 s"
+        title, end = (Fraction(len(said), 16) for said in (lesson.title, f"Cautions{lesson.end}"))
+        whole = 2 * 2 + float(title + end)
+        assert float((film.duration or 0) / av.time_base) == pytest.approx(whole, abs=0.2), "two asked for 2 s, two cards"
+
+
+@pytest.mark.parametrize(
+    ("title", "end", "held"),
+    [
+        ("Who wears what", "Ask your assigner.", (4, 4)),  # the least, as set
+        ("Who wears what", "x" * 152, (4, 10)),  # 160 characters with the head
+        ("A" * 120, "x" * 400, (Fraction(15, 2), Fraction(51, 2))),
+        ("Who wears what", "x" * 4000, (4, 30)),  # no plan allows so many: the most
+    ],
+)
+def test_cards_are_held_as_long_as_they_take_to_read(
+    tmp_path: Path, title: str, end: str, held: tuple[Fraction, Fraction]
+) -> None:
+    """Common practice for subtitles: 15 to 17 characters a second; here 16."""
+    lesson = made(tmp_path, Settings())
+    told = replace(lesson, plan=replace(lesson.plan, title=title, end=end))
+    first, *_, last = pieces_of(told)
+    assert isinstance(first, Clip)
+    assert isinstance(last, Clip)
+    assert first.title is not None
+    assert last.end is not None
+    assert (first.title.seconds, last.end.seconds) == held
+    usual = pieces_of(lesson)[-1]
+    assert isinstance(usual, Clip)
+    assert usual.end is not None
+    assert 15 <= len("".join(usual.end.lines)) / usual.end.seconds <= 17, "the cautions, as they ship"
 
 
 def test_what_an_earlier_lesson_left_is_taken_away_and_nothing_else(tmp_path: Path) -> None:

@@ -7,8 +7,9 @@ import pytest
 
 from filmreview.errors import FilmReviewError
 from filmreview.lessons.lesson import first_plan, lesson_of
+from filmreview.lessons.lesson_clips import ruling_lines
 from filmreview.lessons.plan import AskTag, LessonPlan
-from filmreview.lessons.question import LONGEST_ASKED, key_of
+from filmreview.lessons.question import LONGEST_ASKED, Answer, key_of
 from filmreview.lessons.questions_asked import question_of, tags_to_ask
 from filmreview.lessons.situations_asked import question_of_situation, situations_to_ask
 from filmreview.review.ruled import Findings
@@ -56,6 +57,25 @@ def test_the_answer_is_the_ruling_of_the_finding(found: Findings) -> None:
     assert question_of(found, "t1").answer.short == "illegal: fix or leave (3-5-3)"
     assert question_of(found, "t3").answer.short == "illegal: technical foul (3-4-3)"
     assert question_of(found, "t4").answer.ruling == "cannot be told"
+
+
+@pytest.mark.parametrize(
+    ("ruling", "consequence", "follows"),
+    [
+        ("illegal", "none", "no consequence"),
+        ("illegal", "cannot be told", "what follows cannot be told"),
+        ("illegal", "leave", "leave the game"),
+        ("legal", "none", ""),
+        ("cannot be told", "none", ""),
+        ("cannot be told", "cannot be told", ""),
+    ],
+)
+def test_an_illegal_thing_never_stands_without_what_follows(ruling: str, consequence: str, follows: str) -> None:
+    """The question asks what follows, so that the answer has to say it."""
+    answer = Answer(ruling, consequence, (), "", "3-4-3", "2023-24")
+    assert answer.follows == follows
+    assert answer.short == f"{ruling}{': ' if follows else ''}{follows} (3-4-3)"
+    assert ruling_lines(answer)[0] == f"{ruling.capitalize()}{' - ' if follows else ''}{follows}"
 
 
 def test_all_tags_are_asked_by_time_and_chosen_ones_as_chosen(found: Findings) -> None:
