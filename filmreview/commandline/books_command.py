@@ -67,7 +67,7 @@ def _show(given: argparse.Namespace) -> int:
         check_item(given.item, "--item")
     if given.level:
         check_level(given.level, "--level")
-    book = book_named(given.book)
+    book = book_named(given.book, where="books show")
     if day < book.first_day:
         raise FilmReviewError(f"the book here begins on {book.first_day}", where="--day", todo="give that day or a later one")
     adoption = adoption_named(given.adoption, book, where="--adoption") if given.adoption else None

@@ -6,10 +6,11 @@ import argparse
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
 from filmreview.errors import FilmReviewError, unknown
 from filmreview.facts.fact import Fact, Origin
-from filmreview.facts.items import check_player, check_team
+from filmreview.facts.items import check_level, check_player, check_team
 from filmreview.facts.keys import parse_value
 from filmreview.review.model import TEAM_FACTS, CrewMember, Game, Team
 
@@ -36,9 +37,9 @@ def game_of(given: argparse.Namespace) -> Game:
     crew = tuple(CrewMember(*pair(words, "--crew", "POSITION=NAME", "referee=Idrun Mosswell")) for words in given.crew)
     return Game(
         day=day_of(given.day, "--day"),
-        level=given.level,
+        level=check_level(given.level, "--level"),
         book=given.book,
-        adoption=given.adoption,
+        adoption=_adoption(given.adoption),
         home=teams["home"],
         visitor=teams["visitor"],
         crew=crew,
@@ -46,12 +47,20 @@ def game_of(given: argparse.Namespace) -> Game:
     )
 
 
+def _adoption(named: str | None) -> str | None:
+    """The adoption as the review keeps it: a file by its whole path, so that it is found from any folder."""
+    return str(Path(named).absolute()) if named and Path(named).suffix == ".toml" else named
+
+
 def day_of(text: str, where: str) -> date:
     """A day written YYYY-MM-DD; raises FilmReviewError for anything else."""
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
-        raise FilmReviewError(f'"{text}" is not a day', where=where, todo="write YYYY-MM-DD, such as 2025-01-14") from None
+        day = None
+    if day is None or day.isoformat() != text:  # Python reads more forms than the help names
+        raise FilmReviewError(f'"{text}" is not a day', where=where, todo="write YYYY-MM-DD, such as 2025-01-14")
+    return day
 
 
 def team_of(side: str, words: str) -> Team:

@@ -57,7 +57,7 @@ def plan_for(given: argparse.Namespace, found: Findings) -> LessonPlan:
     """
     situations = [Path(one) for one in given.situation]
     if given.again is None:
-        settings, tags = _settings(given, Settings()), _words_of(given.tags)
+        settings, tags = _settings(given, Settings()), _words_of(given.tags or "")
         plan = first_plan(found, tags, situations, settings, given.title, given.no_findings)
         return replace(plan, end=given.end).checked()
     plan = plan_from_text(found.review.lesson(given.again).plan, given.again)

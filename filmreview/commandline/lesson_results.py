@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -49,6 +50,8 @@ def result_files(named: Iterable[str]) -> list[Path]:
     found: list[Path] = []
     for name in named:
         path = Path(name)
+        if path.is_dir():
+            os.scandir(path).close()  # a folder that may not be read is not an empty one
         inside = sorted(path.glob("*.json")) if path.is_dir() else [path]
         if not inside:
             raise FilmReviewError("no file here ends in .json", where=str(path), todo="name the files themselves")

@@ -25,8 +25,8 @@ def lesson_words(p: argparse.ArgumentParser) -> None:
     p.add_argument("--to", metavar="DIR", help="folder to write to, made when missing")
     p.add_argument("--faces", metavar="ANSWER", help=_FACES)
     _asked(p)
-    p.add_argument("--title", default="", metavar="TEXT", help="the title; no names of schools or players")
-    p.add_argument("--end", default="", metavar="TEXT", help="the words of the end card (default: the cautions)")
+    p.add_argument("--title", type=str, default="", metavar="TEXT", help="the title; no names of schools or players")
+    p.add_argument("--end", type=str, default="", metavar="TEXT", help="the words of the end card (default: the cautions)")
     _shown(p)
     p.add_argument("--versions", metavar="V,V", help="question, answer, or both (default: question,answer)")
     p.add_argument("--as", dest="layout", metavar="HOW", help='"one film" with chapters (default) or "single files"')
@@ -37,7 +37,7 @@ def lesson_words(p: argparse.ArgumentParser) -> None:
 
 def _asked(p: argparse.ArgumentParser) -> None:
     """Which questions are asked."""
-    p.add_argument("--tags", default="", metavar="T1,T2,...", help="only these findings, in this order (default: all)")
+    p.add_argument("--tags", metavar="T1,T2,...", help="only these findings, in this order (default: all)")
     p.add_argument("--no-findings", action="store_true", help="ask situations only")
     p.add_argument("--situation", action="append", default=[], metavar="FILE", help="a situation without film; may be repeated")
     p.add_argument("--again", metavar="ID", help="a lesson that the review keeps, made again")

@@ -29,7 +29,7 @@ def replies(given: argparse.Namespace) -> int:
     with opened_review(given.review) as opened:
         if given.by:
             check_position(opened.review, given.by)
-        returned = read_returned(path, opened.review, given.by)
+        returned = read_returned(path, opened.review, given.by or "")
         words = f"read {counted(len(returned.replies), 'reply', 'replies')} from {path.name}"
         touched = opened.apply(Together(returned.replies, words)) if returned.replies else ()
     if given.json:
@@ -66,6 +66,10 @@ def _text(source: str) -> str:
     """The text of a file, or of standard input."""
     try:
         text = sys.stdin.read() if source == "-" else Path(source).read_text(encoding="utf-8")
+    except FileNotFoundError:
+        raise FilmReviewError("there is no such file", where=source, todo="check the path") from None
+    except IsADirectoryError:
+        raise FilmReviewError("this is a folder, not a text", where=source, todo="give the file") from None
     except UnicodeDecodeError as error:
         raise FilmReviewError("this is no text in UTF-8", where=source, todo="save it as UTF-8") from error
     if not text.strip():

@@ -97,6 +97,10 @@ def event(given: argparse.Namespace) -> int:
     word = check_word(given.what, "--what")
     if EVENT_WORDS[word].who == "player" and (given.team is None or given.player is None):
         raise FilmReviewError(f'"{word}" is about a player', where="--what", todo="give --team and --player")
+    if given.team is not None:
+        check_team(given.team, "--team")
+    if given.player is not None:
+        check_player(given.player, "--player")
     before_start = None if given.before_start is None else read_seconds(given.before_start, "--before-start")
     with opened_review(given.review) as opened:
         film_id = film_named(opened.review, given.film)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -51,6 +52,7 @@ def situation_files(named: Iterable[str]) -> list[Path]:
         if not path.is_dir():
             found.append(path)
             continue
+        os.scandir(path).close()  # a folder that may not be read is not an empty one
         inside = sorted(path.glob(f"*{ENDING}"))
         if not inside:
             raise FilmReviewError(f"no file here ends in {ENDING}", where=str(path), todo="name the files themselves")

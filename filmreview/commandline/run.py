@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import re
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
@@ -41,6 +42,13 @@ MODULES = {
     "lesson results": "lesson_results",
     "doctor": "doctor",
 }
+_NUMBERS = re.compile(r"-[0-9.]+(,-?[0-9.]+)+(=.*)?")  # a box, two ends or a point that begins below zero
+_SYSTEM = {
+    FileNotFoundError: "check the path",
+    NotADirectoryError: "check the path",
+    IsADirectoryError: "give a file, not a folder",
+    PermissionError: "ask for the right to it, or choose another place",
+}
 BAD_INPUT = 2
 STOPPED = 130
 
@@ -60,13 +68,13 @@ def run(words: Sequence[str]) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except OSError as error:
-        tell(f"filmreview: {error.filename or 'the machine'}: {error.strerror or error}")
+        tell(f"filmreview: {_told(error)}")
         return BAD_INPUT
 
 
 def _command(words: Sequence[str]) -> int:
     top, made = parser()
-    words = joined(list(words))
+    words = _below_zero(joined(list(words)))
     if words:
         check_command(words[0], made)
     given, unknown = top.parse_known_args(words)
@@ -75,3 +83,20 @@ def _command(words: Sequence[str]) -> int:
     module = import_module(f"filmreview.commandline.{MODULES[given.command]}")
     handler: Callable[[argparse.Namespace], int] = getattr(module, given.command.replace(" ", "_"))
     return handler(given)
+
+
+def _below_zero(words: list[str]) -> list[str]:
+    """`--box -5,0,10,10` as `--box=-5,0,10,10`: argparse would take it for an option and say that a value is missing."""
+    made: list[str] = []
+    for word in words:
+        if _NUMBERS.fullmatch(word) and made and made[-1].startswith("--") and "=" not in made[-1]:
+            made[-1] += f"={word}"
+        else:
+            made.append(word)
+    return made
+
+
+def _told(error: OSError) -> FilmReviewError:
+    """What the system reported, in one line: what, where, what to do."""
+    todo = next((words for kind, words in _SYSTEM.items() if isinstance(error, kind)), None)
+    return FilmReviewError((error.strerror or str(error)).lower(), where=str(error.filename or "the machine"), todo=todo)

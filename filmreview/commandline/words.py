@@ -9,6 +9,7 @@ from typing import Any, NoReturn
 
 from filmreview import __version__
 from filmreview.cautions import ALL
+from filmreview.commandline.exit_codes import ALL_WORDS, exit_words
 from filmreview.commandline.lesson_words import FACES, RESULTS, faces_words, lesson_words, results_words
 from filmreview.commandline.people_words import beside_words, call_words, calls_words, films_words
 from filmreview.errors import FilmReviewError, nearest
@@ -34,7 +35,11 @@ _FILM_OF_REVIEW = "which film of the review, by its id (default: the only one, o
 
 
 class Parser(argparse.ArgumentParser):
-    """An argument parser that answers bad words with one line."""
+    """An argument parser that answers bad words with one line. An option that may be empty says `type=str`."""
+
+    def __init__(self, *args: Any, **more: Any) -> None:
+        super().__init__(*args, **more)
+        self.register("type", None, _not_empty)
 
     def error(self, message: str) -> NoReturn:
         """Raise FilmReviewError in one line instead of printing the usage and leaving."""
@@ -56,16 +61,18 @@ def parser() -> tuple[Parser, dict[str, Parser]]:
     top = Parser(
         prog="filmreview",
         description="Review basketball game film for uniforms, equipment and apparel. Without words the desk opens.",
-        epilog="\n".join(textwrap.fill(one, 100) for one in ALL),
+        epilog="\n".join(textwrap.fill(one, 100) for one in (*ALL, ALL_WORDS)),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     top.add_argument("--version", action="version", version=f"filmreview {__version__}")
     commands = top.add_subparsers(dest="command", metavar="COMMAND", required=True, parser_class=Parser)
+    commands.type = str  # what belongs to a command is for its own parser to read
     made: dict[str, Parser] = {}
 
     def add(name: str, words: str, fill: Callable[[Parser], None]) -> None:
         made[name] = commands.add_parser(name, help=words, description=words[0].upper() + words[1:] + ".")
         fill(made[name])
+        _tell_exits(made[name], name)
 
     add("open", "open the desk on a review or a film", lambda p: _named(p, "path", "REVIEW", "the review or film"))
     add("demo", "make the made-up game and do the whole job on it, without a screen", _demo)
@@ -104,6 +111,19 @@ def _some(text: str) -> str:
     return text
 
 
+def _not_empty(text: str) -> str:
+    """Words that say something: `--at "$T"` with T unset is refused, not taken for an option left out."""
+    if not text.strip():
+        raise argparse.ArgumentTypeError("nothing is given with it")
+    return text
+
+
+def _tell_exits(p: argparse.ArgumentParser, command: str) -> None:
+    before = f"{p.epilog}\n" if p.epilog else ""
+    p.epilog = before + textwrap.fill(exit_words(command), 100, subsequent_indent="  ")
+    p.formatter_class = argparse.RawDescriptionHelpFormatter
+
+
 def _json(p: Parser) -> None:
     p.add_argument("--json", action="store_true", help="print one JSON document")
 
@@ -118,13 +138,13 @@ def _new(p: Parser) -> None:
     p.add_argument("--book", required=True, help="nfhs, ncaa-men, ncaa-women, fiba, or a book of your own")
     p.add_argument("--day", required=True, metavar="YYYY-MM-DD", help="the game's day: it picks the edition in force")
     p.add_argument("--level", required=True, help="varsity, sub-varsity, middle school, college or open")
-    p.add_argument("--adoption", help="what the state, league or event changed: a name that ships, or a file")
+    p.add_argument("--adoption", help="what the state, league or event changed: its code, or a file")
     p.add_argument("--home", required=True, metavar="NAME=COLOUR", help="home team and the colour of its jersey")
     p.add_argument("--visitor", required=True, metavar="NAME=COLOUR", help="visiting team and the colour of its jersey")
     p.add_argument("--kit", action="append", default=[], metavar="TEAM.PART=COLOUR", help="more of a kit: home.shorts=white")
     p.add_argument("--roster", action="append", default=[], metavar="TEAM=4,5,...", help="the players' numbers of a team")
     p.add_argument("--crew", action="append", default=[], metavar="POSITION=NAME", help="an official; may be given again")
-    p.add_argument("--observer", default="", metavar="NAME", help="who reviews")
+    p.add_argument("--observer", type=str, default="", metavar="NAME", help="who reviews")
 
 
 def _film(p: Parser) -> None:
@@ -205,7 +225,7 @@ def _tag(p: Parser) -> None:
         help="measure a length between two ends: width_in, height_in, stroke_in, border_in or side_in",
     )  # fmt: skip
     _against(p)
-    p.add_argument("--note", default="", metavar="TEXT", help="a note")
+    p.add_argument("--note", type=str, default="", metavar="TEXT", help="a note")
     p.add_argument("--film", metavar="ID", help=_FILM_OF_REVIEW)
 
 
@@ -214,8 +234,8 @@ def _crew(p: Parser) -> None:
     _named(p, "tag", "TAG", "the tag's id")
     p.add_argument("--mark", required=True, help="as the book asks, late, wrong consequence, not seen ...")
     p.add_argument("--at", metavar="T", help="when the crew acted: " + _TIME)
-    p.add_argument("--did", default="", metavar="TEXT", help="what the crew did")
-    p.add_argument("--official", metavar="POSITION", help="whose finding it is, by position; '' for the whole crew's")
+    p.add_argument("--did", type=str, default="", metavar="TEXT", help="what the crew did")
+    p.add_argument("--official", type=str, metavar="POSITION", help="whose finding it is, by position; '' for the whole crew's")
 
 
 def _event(p: Parser) -> None:
@@ -241,18 +261,22 @@ def _rule(p: Parser) -> None:
 
 def _books(p: Parser) -> None:
     kinds = p.add_subparsers(dest="what", metavar="list|show|check", required=True, parser_class=Parser)
+    kinds.type = str
     listed = kinds.add_parser("list", help="the books and adoptions there are")
     _json(listed)
+    _tell_exits(listed, "books list")
     shown = kinds.add_parser("show", help="the rules of a book in force on a day, in our own words")
     _named(shown, "book", "BOOK", "the book's name")
     shown.add_argument("--day", metavar="YYYY-MM-DD", help="the day (default: today)")
     shown.add_argument("--item", help="only the rules about this item")
     shown.add_argument("--level", help="level of play (default: the book's own)")
-    shown.add_argument("--adoption", help="an adoption laid over the book: a name that ships, or a file")
+    shown.add_argument("--adoption", help="an adoption laid over the book: its code, or a file")
     shown.add_argument("--html", metavar="FILE", type=_some, help="write a page to read before the season")
     _json(shown)
+    _tell_exits(shown, "books show")
     checked = kinds.add_parser("check", help="check a book or an adoption of your own")
     _named(checked, "path", "FILE|DIR", "the book's folder or the adoption file")
+    _tell_exits(checked, "books check")
 
 
 def _sheet(p: Parser) -> None:
@@ -267,7 +291,7 @@ def _sheet(p: Parser) -> None:
 def _replies(p: Parser) -> None:
     _named(p, "review", "REVIEW", "the review")
     _named(p, "sheet", "SHEET.xlsx", "the workbook that came back")
-    p.add_argument("--by", default="", metavar="POSITION", help="whose replies they are, by position in the crew")
+    p.add_argument("--by", metavar="POSITION", help="whose replies they are, by position in the crew")
     _json(p)
 
 

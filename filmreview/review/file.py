@@ -29,6 +29,8 @@ def check_is_file(path: Path) -> None:
         raise FilmReviewError("there is no such review", where=str(path), todo="make it with: filmreview new") from None
     except IsADirectoryError:
         raise FilmReviewError("this is a folder, not a review", where=str(path), todo="give the .filmreview file") from None
+    except PermissionError:
+        raise FilmReviewError("you may not read this review", where=str(path), todo="ask for the right to read it") from None
     except OSError as error:
         raise told_by_system(error, path) from error
     if header != _HEADER:

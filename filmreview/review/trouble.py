@@ -36,4 +36,5 @@ def told_by_system(error: OSError, path: Path) -> FilmReviewError:
     if isinstance(error, PermissionError) or error.errno == 30:  # EROFS, a file system mounted to be read only
         what, todo = "the folder cannot be written", "copy the review to a folder of your own; findings and sheet only read"
         return FilmReviewError(what, where=str(path.parent), todo=todo)
-    return FilmReviewError(error.strerror or str(error), where=str(path))
+    said = (error.strerror or str(error)).lower()
+    return FilmReviewError(said, where=str(path), todo="check the path" if isinstance(error, NotADirectoryError) else None)

@@ -331,6 +331,20 @@ def test_a_folder_that_cannot_be_written_is_said_and_can_be_read(kept: Store, pa
     assert len(read(path).tags) == 1
 
 
+def test_a_review_that_may_not_be_read_is_said(kept: Store, path: Path) -> None:
+    kept.close()
+    home = _open_to_everybody(path)
+    path.chmod(0o000)
+    try:
+        words = f"refused: {path}: you may not read this review; ask for the right to read it"
+        assert in_child(partial(as_nobody, partial(count_tags, path))) == words
+        assert in_child(partial(as_nobody, partial(open_for_ben, path))) == words
+    finally:
+        home()
+        path.chmod(0o644)
+    assert read(path).game == a_game()
+
+
 def _open_to_everybody(path: Path) -> Callable[[], None]:
     """The folder of the path: read by all, written by nobody; returns what puts it back."""
     folders = [path.parent, *(folder for folder in path.parents[1:] if folder.stat().st_mode & 0o055 != 0o055)]
