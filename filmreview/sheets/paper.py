@@ -116,7 +116,7 @@ def _blocks(sheet_of: HandOver, progress: Progress) -> Iterator[Flowable]:
     if sheet_of.letters:
         yield from _section("Letters")
         for letter in sheet_of.letters:
-            yield Paragraph(markup(letter.words), looks.PLAIN)
+            yield from _letter(letter.words)
             yield Paragraph(f"({'built from the findings' if letter.built else 'written by the observer'})", looks.FAINTER)
             yield Spacer(1, 6)
     for page in (crew_page(sheet_of), *table_pages(sheet_of)):
@@ -124,6 +124,15 @@ def _blocks(sheet_of: HandOver, progress: Progress) -> Iterator[Flowable]:
             yield from _table(page)
     yield from _section("Cautions", "Cautions")
     yield from (Paragraph(markup(text), looks.POINT, bulletText="-") for text in sheet_of.cautions)
+
+
+def _letter(written: str) -> Iterator[Flowable]:
+    """Line for line; one that begins with a dash hangs on it."""
+    for line in written.split("\n"):
+        if line.startswith("- "):
+            yield Paragraph(markup(line.removeprefix("- ")), looks.POINT, bulletText="-")
+        else:
+            yield Paragraph(markup(line), looks.PLAIN) if line.strip() else Spacer(1, looks.PLAIN.leading)
 
 
 def _section(name: str, said: str = "", room: float = 80) -> Iterator[Flowable]:

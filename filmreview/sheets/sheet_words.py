@@ -98,7 +98,7 @@ def colour_words(colour: Colour) -> str:
         return colour.name
     likely = [f"{name} {chance:.0%}" for name, chance in colour.names[:3] if chance >= 0.05]
     spread = ", ".join(
-        f"{axis} {value:.0f} \u00b1 {colour.covariance[row][row] ** 0.5:.1f}"
+        f"{axis} {round(value)} \u00b1 {colour.covariance[row][row] ** 0.5:.1f}"
         for row, (axis, value) in enumerate(zip(("L*", "a*", "b*"), colour.lab, strict=True))
     )
     return f"{' or '.join(likely) or colour.name} [{spread}]"

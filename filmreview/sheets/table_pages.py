@@ -91,8 +91,8 @@ def _penalties(sheet_of: HandOver) -> TablePage:
 
 def _procedures(sheet_of: HandOver) -> TablePage:
     columns = (
-        Column("Procedure", 18), Column("Time", 10), Column("What happened", 30), Column("What the book asks", 30),
-        Column("Over by", 8, centred=True), Column("Rule", 9), Column("How sure", 13), Column("Source", 27),
+        Column("Procedure", 18), Column("Time", 10), Column("What happened", 30), Column("What the book asks", 28),
+        Column("Over by", 8, centred=True), Column("Rule", 11), Column("How sure", 13), Column("Source", 27),
         Column("Film", 14),
     )  # fmt: skip
     followed = sheet_of.procedure

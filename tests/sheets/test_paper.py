@@ -13,6 +13,7 @@ from PIL import Image
 from pypdf import PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject
 from reportlab.pdfbase.pdfmetrics import stringWidth
+from reportlab.platypus import Paragraph
 
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.review.model import LONGEST_WORDS
@@ -20,7 +21,7 @@ from filmreview.sheets import paper_looks as looks
 from filmreview.sheets import paper_text
 from filmreview.sheets.handover import Ahead, LetterTo
 from filmreview.sheets.inert import inert
-from filmreview.sheets.paper import _told, write_paper
+from filmreview.sheets.paper import _letter, _told, write_paper
 from filmreview.sheets.paper_text import markup, register
 from tests.sheets.made_up_sheet import made_up_sheet
 from tests.sheets.small_sheet import LINE, sheet
@@ -179,6 +180,15 @@ def test_the_crew_s_paper_names_its_reader(path: Path, tmp_path: Path) -> None:
     assert "Made for the crew" in text
     assert "The scorer was told before the throw-in" not in text, "a reply"
     assert "Looks like the navy one from afar" not in text, "a note"
+
+
+def test_a_letter_stands_line_for_line_and_its_points_hang(path: Path) -> None:
+    words = "To U. Thornvex, umpire.\n\nTo talk about:\n- No 1 at 0:12.500: not seen.\n- -"
+    write_paper(replace(full(), letters=(LetterTo("umpire", "U. Thornvex", words, False),)), path)
+    assert "To talk about: - No 1 at 0:12.500: not seen." in said(path)
+    points = [one for one in _letter(words) if isinstance(one, Paragraph) and one.bulletText == "-"]
+    assert [one.text for one in points] == ["No 1 at 0:12.500: not seen.", "-"]
+    assert all(one.style.leftIndent > 0 for one in points)
 
 
 def test_the_crew_s_part_is_one_line_of_the_mark_the_time_and_what_was_done() -> None:

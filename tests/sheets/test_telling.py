@@ -116,6 +116,8 @@ def test_facts_are_told_with_their_origin_and_uncertainty() -> None:
     covariance = ((4.0, 0.0, 0.0), (0.0, 9.0, 0.0), (0.0, 0.0, 16.0))
     navy = Colour((23.0, 19.0, -43.0), "navy", covariance, (("navy", 0.62), ("royal blue", 0.36), ("black", 0.02)))
     assert colour_words(navy) == "navy 62% or royal blue 36% [L* 23 \u00b1 2.0, a* 19 \u00b1 3.0, b* -43 \u00b1 4.0]"
+    grey = Colour((60.0, -0.3, -0.4), "grey", covariance, (("grey", 1.0),))
+    assert colour_words(grey) == "grey 100% [L* 60 \u00b1 2.0, a* 0 \u00b1 3.0, b* 0 \u00b1 4.0]"
     measured = Fact("colour", (navy,), Origin.MEASURED, "285 px, with reference")
     assert fact_words(measured) == "colour: navy (measured: 285 px, with reference)"
     width = Fact("width_in", Amount(2.5, 0.31), Origin.MEASURED)
