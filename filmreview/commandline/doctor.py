@@ -7,6 +7,7 @@ import ctypes
 import importlib.metadata
 import importlib.util
 import platform
+import shlex
 import subprocess
 import sys
 from dataclasses import asdict, dataclass
@@ -87,7 +88,7 @@ def _package(name: str) -> Finding:
         says = importlib.metadata.version(name)
     except importlib.metadata.PackageNotFoundError:
         needed = {"PyQt6": "the desk", "python-vlc": "VLC playback"}.get(name, "everything")
-        return Finding(name, False, "not installed", needed, f"{sys.executable} -m pip install {name}")
+        return Finding(name, False, "not installed", needed, f"{shlex.quote(sys.executable)} -m pip install {name}")
     return Finding(name, True, says, "everything" if name not in ("PyQt6", "python-vlc") else "the desk")
 
 
@@ -124,7 +125,9 @@ def _extra(name: str, modules: tuple[str, ...]) -> Finding:
     if not missing:
         return Finding(f"extra {name}", True, "installed", needed)
     wanted = " ".join(f"'{requirement}'" for requirement in _requirements(name))
-    return Finding(f"extra {name}", False, "not installed (optional)", needed, f"{sys.executable} -m pip install {wanted}")
+    return Finding(
+        f"extra {name}", False, "not installed (optional)", needed, f"{shlex.quote(sys.executable)} -m pip install {wanted}"
+    )
 
 
 def _requirements(extra: str) -> list[str]:

