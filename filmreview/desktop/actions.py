@@ -153,7 +153,11 @@ ELSEWHERE: tuple[tuple[str, str, str], ...] = (
     ("Card", "Enter", "keep the tag"),
     ("Card", "Esc", "drop what was written"),
     ("Ledger", "Enter", "go to the moment"),
-    ("Ledger", "F2", "edit the crew mark, the official or the note in place; of several rows chosen, all"),
+    (
+        "Ledger",
+        "F2",
+        "edit in place the official or the note stood on, else the crew mark; of several rows chosen, all",
+    ),
     ("Ledger", "double click", "open the tag on the card"),
     ("Ledger", "Delete", "remove the tags chosen"),
     ("Another's review", "Space", "take theirs, or keep mine"),

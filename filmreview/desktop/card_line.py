@@ -64,7 +64,9 @@ class CardLine(QWidget):
             self.line.setText(draft.line)
         ends = [line.removeprefix(_shared(draft.line, line)) for line in self._presenter.completions()]
         self.line.can_complete = bool(ends)
-        self._could_be.setText(f"Tab: {ends[0]}" + (f"   also {', '.join(ends[1:4])}" if ends[1:] else "") if ends else "")
+        self._could_be.setText(
+            f"Tab writes: {ends[0]}" + (f"   others: {', '.join(ends[1:4])}" if ends[1:] else "") if ends else ""
+        )
         self._could_be.setVisible(bool(ends))
         says = self._says()
         self._read_as.setText(f"Read as: {says}" if says else "")

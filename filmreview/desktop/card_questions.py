@@ -8,7 +8,7 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from filmreview.desktop.card_presenter import CardPresenter
-from filmreview.desktop.ruling_words import need_said, presumed_words, question_words, questions_of
+from filmreview.desktop.ruling_words import need_said, presumed_words, question_words, questions_of, waiting_words
 from filmreview.desktop.small_widgets import Choice, ColourChoice, answer_button, in_bold, wrapped
 from filmreview.errors import FilmReviewError
 from filmreview.facts.keys import KEYS, Key, Kind, parse_value
@@ -20,7 +20,7 @@ LETTERS = 20
 CHOOSE = "choose"
 EXAMPLES = {"in": "2.5 +- 0.3", "sq in": "2.2 +- 0.4", "pieces": "2"}
 """What an amount may look like, by its unit."""
-WAITING = "The ruling waits for this"
+IN_SET_UP = "; the game's set-up says it"
 
 
 class CardQuestions(QWidget):
@@ -41,7 +41,7 @@ class CardQuestions(QWidget):
     def refresh(self) -> None:
         """Ask what the ruling needs."""
         ruling = self._presenter.ruling
-        asked, heads = questions_of(ruling, MOST), (WAITING, presumed_words(ruling))
+        asked, heads = questions_of(ruling, MOST), (waiting_words(ruling), presumed_words(ruling))
         said = tuple(tuple(need_said(need, ruling) for need in needs if ruling is not None) for needs in asked)
         if (asked, heads, said) == self._shown:
             return
@@ -72,7 +72,7 @@ class CardQuestions(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
         if need.fact not in KEYS:
-            layout.addWidget(wrapped(_sentence(words)))
+            layout.addWidget(wrapped(_sentence(words) + IN_SET_UP))
             return asked
         key = KEYS[need.fact]
         row = QHBoxLayout()

@@ -10,6 +10,7 @@ from PyQt6.QtWidgets import (
     QDialogButtonBox,
     QHBoxLayout,
     QHeaderView,
+    QLabel,
     QLineEdit,
     QPushButton,
     QTableView,
@@ -17,9 +18,9 @@ from PyQt6.QtWidgets import (
     QWidget,
 )
 
-from filmreview.desktop.history_presenter import HistoryPresenter, HistoryRow
+from filmreview.desktop.history_presenter import UNNAMED, HistoryPresenter, HistoryRow
 from filmreview.desktop.plain_table import read_only
-from filmreview.desktop.small_widgets import wrapped
+from filmreview.desktop.small_widgets import in_bold, wrapped
 
 COLUMNS = ("When", "Who", "What", "State")
 WHEN, WHO, WHAT, STATE = range(len(COLUMNS))
@@ -108,7 +109,7 @@ class HistoryDialog(QDialog):
         self._lay_out()
         self._connect()
         letters = self.fontMetrics().averageCharWidth()
-        self.resize(letters * 130, self.fontMetrics().height() * 28)
+        self.resize(letters * 150, self.fontMetrics().height() * 28)
         self.refresh()
 
     def refresh(self) -> None:
@@ -138,8 +139,9 @@ class HistoryDialog(QDialog):
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         head = read_only(table, 6)
         letter = table.fontMetrics().averageCharWidth()
-        for column, letters in ((WHEN, 24), (WHO, 19), (STATE, 34)):
+        for column, letters in ((WHEN, 24), (STATE, 34)):
             table.setColumnWidth(column, letters * letter + 12)
+        table.setColumnWidth(WHO, in_bold(QLabel()).fontMetrics().horizontalAdvance(UNNAMED) + 16)
         head.setSectionResizeMode(WHAT, QHeaderView.ResizeMode.Stretch)
         return table
 

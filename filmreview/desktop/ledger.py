@@ -23,21 +23,34 @@ SEVERAL_FILMS = 20  # letters of a time with the name of its film
 
 
 class _Table(QTableView):
-    """The table. Enter chooses the row's moment; Delete removes the rows chosen."""
+    """The table. Enter chooses the row's moment; Delete removes the rows chosen; F2 edits the crew mark where the cell stood on
+    is not one that can be edited."""
 
     entered_row = pyqtSignal()
     remove_wanted = pyqtSignal()
 
     def keyPressEvent(self, event: QKeyEvent | None) -> None:
-        """Enter and Delete, unless a cell is being edited."""
+        """Enter, Delete and F2, unless a cell is being edited."""
         assert event is not None, "Qt gives the event"
         editing = self.state() == QAbstractItemView.State.EditingState
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not editing:
             self.entered_row.emit()
         elif event.matches(QKeySequence.StandardKey.Delete) and not editing:
             self.remove_wanted.emit()
+        elif event.key() == Qt.Key.Key_F2 and not editing and self._edit_crew():
+            return
         else:
             super().keyPressEvent(event)
+
+    def _edit_crew(self) -> bool:
+        """Edit the crew mark of the row stood on; False where the cell itself can be edited. The rows chosen stay so."""
+        at, selection = self.currentIndex(), self.selectionModel()
+        if not at.isValid() or selection is None or at.flags() & Qt.ItemFlag.ItemIsEditable:
+            return False
+        crew = at.siblingAtColumn(CREW)
+        selection.setCurrentIndex(crew, selection.SelectionFlag.NoUpdate)
+        self.edit(crew)
+        return True
 
 
 class Ledger(QWidget):

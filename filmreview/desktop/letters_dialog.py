@@ -23,7 +23,8 @@ from filmreview.desktop.small_widgets import heading, wrapped
 
 HEAD = ("Time", "Whose", "Item", "By", "Reply", "In words")
 _ABOUT = (
-    "A letter goes on the sheet, for the coordinator and the crew alike. One that you write stands in place of the built one."
+    "A letter goes on the sheet, for the coordinator and the crew alike. One that you write stands in place of the one that "
+    "the sheet builds."
 )
 NO_REPLIES = "No reply came back yet: Review, Read replies takes them from a returned workbook."
 

@@ -135,7 +135,7 @@ class ProcedureClock(QWidget):
         book = QListWidget()
         book.setAccessibleName("what the book says of it; Enter goes to a departure")
         book.setWordWrap(True)
-        book.setSpacing(1)
+        book.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)
         book.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         return book
 

@@ -102,7 +102,7 @@ class EventLine(QWidget):
         text = self.line.text()
         said, ends = self._presenter.read(text), completions(text)
         self.line.can_complete = bool(ends)
-        words = [f"Tab: {ends[0]}"] if ends else []
+        words = [f"Tab writes: {ends[0]}"] if ends else []
         words += ["also " + ", ".join(ends[1:])] if ends[1:] else []
         if not ends and text.strip():
             words = [part for part in (said.says, *said.asks) if part]

@@ -49,10 +49,12 @@ def measured_words(colour: Colour) -> str:
 
 
 def question_words(key: str) -> str:
-    """How a fact is asked for: "One solid colour?", "Width, in"."""
+    """How a fact is asked for: "One solid colour?", "Width, in", "Logos seen?"."""
     known = KEYS[key]
     words = known.words[:1].upper() + known.words[1:]
     if known.kind is Kind.YES_NO:
+        return f"{words}?"
+    if known.unit == "pieces":  # counted, not measured
         return f"{words}?"
     return f"{words}, {known.unit}" if known.unit else words
 
@@ -99,6 +101,13 @@ def need_said(need: Need, ruling: Ruling) -> str:
     """What the answers to one fact would bring instead of what stands, in the words of the sheet: "worn backward: if
     yes, illegal (fix or leave)"."""
     return need_words(need, (ruling.ruling, ruling.consequence))
+
+
+def waiting_words(ruling: Ruling | None) -> str:
+    """What stands over the facts that are not presumed: the ruling waits for them only while it cannot be told."""
+    if ruling is not None and ruling.ruling != "cannot be told":
+        return "Not known yet; it may still change it"
+    return "The ruling waits for this"
 
 
 def presumed_words(ruling: Ruling | None) -> str:

@@ -35,11 +35,11 @@ class SettingsDialog(QDialog):
     keys_wanted = pyqtSignal()
 
     def __init__(self, chosen: Chosen, login: str, trouble: str = "", parent: QWidget | None = None) -> None:
-        """login: the name that stands in while no observer is named. trouble: one line about the settings file, "" for none."""
+        """login: what the history has while no observer is named. trouble: one line about the settings file, "" for none."""
         super().__init__(parent)
         self.setWindowTitle("Settings")
         self.who = QLineEdit(chosen.who)
-        self.who.setPlaceholderText(login)
+        self.who.setPlaceholderText(f"not named (login {login})")
         self.playback = Choice("what plays films", PLAYBACK.values())
         self.jump = QDoubleSpinBox()
         self.text = QSpinBox()

@@ -71,7 +71,8 @@ class WearBoardPlace(QWidget):
             header.setVisible(self.model.columnCount() > 0)
         self.table.resizeColumnsToContents()
         self._choose(*before)
-        self._choices.show_words("\n".join(self._presenter.choices()) or NO_CHOICE if self.model.columnCount() else NOTHING)
+        choices = "\n".join(self._presenter.choices())  # or that rulings are hidden, and the board with them
+        self._choices.show_words(choices or (NO_CHOICE if self.model.columnCount() else NOTHING))
         self._show_told()
 
     def choose(self, side: str, player: str | None, item: str) -> None:

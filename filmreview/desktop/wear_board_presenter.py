@@ -108,7 +108,8 @@ class WearBoardPresenter:
         if cell is None:
             colours = " and ".join(colour.name for colour in self.patch(line, item))
             told = f"{colours}, as set up" if colours else "nothing set up" if line.player is None else "nothing tagged"
-            return f"{line.head}, {item}: {told}"
+            head = line.head if line.player is None else f"{line.board.name} {line.head}"
+            return f"{head}, {item}: {told}"
         who = f"{line.board.name} {cell.player or 'number not read'}"
         ruling = cell.worst.ruling
         cost = "" if ruling.consequence == "none" else ruling.consequence

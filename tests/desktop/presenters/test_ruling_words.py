@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from filmreview.desktop.ruling_words import change_words, need_said, presumed_words, questions_of
+from filmreview.desktop.ruling_words import change_words, need_said, presumed_words, question_words, questions_of, waiting_words
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import parse_value
 from filmreview.rules.judge import judge
@@ -67,3 +67,17 @@ def test_an_illegal_thing_has_something_seen_against_it() -> None:
     illegal = ruled("arm sleeve", colour="red")
     assert illegal.ruling == "illegal"
     assert "Nothing seen against" not in presumed_words(illegal)
+
+
+def test_only_a_ruling_that_cannot_be_told_waits() -> None:
+    illegal = ruled("jersey", tucked="no")  # a colour the film cannot tell may still be asked for
+    assert illegal.ruling == "illegal"
+    assert waiting_words(illegal) == "Not known yet; it may still change it"
+    unknown = ruled("arm sleeve")
+    assert unknown.ruling == "cannot be told"
+    assert waiting_words(unknown) == "The ruling waits for this"
+
+
+def test_what_is_counted_is_asked_without_a_unit() -> None:
+    assert question_words("logos") == "Logos seen?"
+    assert question_words("width_in") == "Width, in"

@@ -41,7 +41,7 @@ def test_each_team_has_its_line_and_those_of_its_tagged_players(board: WearBoard
     assert board.items() == ("tights", "headband", "wristband")
     board.show_everybody(True)
     assert [one.head for one in board.lines()][:4] == ["Thrunnockby", "3", "10", "14"]
-    assert board.told(line(board, "10"), "tights") == "10, tights: nothing tagged"
+    assert board.told(line(board, "10"), "tights") == "Thrunnockby 10, tights: nothing tagged"
 
 
 def test_one_team_or_both(board: WearBoardPresenter) -> None:

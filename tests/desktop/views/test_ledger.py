@@ -116,6 +116,17 @@ def test_of_several_rows_chosen_all_get_the_mark(qtbot: QtBot, ledger: Ledger, d
     assert [tag.crew.mark for tag in desk.review.tags] == ["late", "late", "late"]
 
 
+def test_f2_on_any_cell_edits_the_crew_mark_of_all_rows_chosen(qtbot: QtBot, ledger: Ledger, desk: Desk) -> None:
+    ledger.choose("t1")  # stands on its time, which cannot be edited
+    ledger.table.selectAll()
+    qtbot.keyClick(ledger.table, Qt.Key.Key_F2)
+    editor = ledger.table.findChild(QComboBox)
+    assert len(ledger.chosen()) == 3
+    qtbot.keyClicks(editor, "late")
+    qtbot.keyClick(editor, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: all(tag.crew for tag in desk.review.tags))
+
+
 def test_a_mark_is_chosen_from_the_list(qtbot: QtBot, ledger: Ledger, desk: Desk) -> None:
     ledger.table.setCurrentIndex(ledger.filter.index(0, CREW))
     qtbot.keyClick(ledger.table, Qt.Key.Key_F2)

@@ -70,7 +70,7 @@ def test_f2_puts_the_event_on_the_line_and_enter_keeps_it(qtbot: QtBot, clock: P
     assert line.text() == "blood seen v14 "
     line.selectAll()
     qtbot.keyClicks(line, "inj")
-    assert clock.line._read_as.text() == "Tab: injury"
+    assert clock.line._read_as.text() == "Tab writes: injury"
     qtbot.keyClick(line, Qt.Key.Key_Tab)
     assert line.text() == "injury "
     qtbot.keyClicks(line, "v22")
@@ -154,3 +154,9 @@ def test_every_column_has_a_place_in_a_window_of_1366_pixels(clock: ProcedureClo
 def test_the_keys_are_read_whole(clock: ProcedureClock) -> None:
     words, pane = clock.words, clock.words.viewport().width()
     assert max(words.fontMetrics().horizontalAdvance(words.item(row).text()) for row in range(words.count())) < pane
+
+
+def test_what_the_book_says_has_all_the_room_it_was_broken_for(clock: ProcedureClock) -> None:
+    """A line broken for more room than it is painted in ends in dots."""
+    room = clock.book.viewport().width()
+    assert all(clock.book.visualItemRect(clock.book.item(row)).right() < room for row in range(clock.book.count()))

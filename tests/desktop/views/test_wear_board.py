@@ -1,5 +1,7 @@
 """The wear board as a person uses it."""
 
+from dataclasses import replace
+
 import pytest
 from PyQt6.QtCore import QModelIndex, QPoint, Qt
 from PyQt6.QtGui import QImage, QPalette
@@ -10,6 +12,8 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.wear_board import NO_CHOICE, WearBoardPlace
 from filmreview.desktop.wear_board_presenter import WearBoardPresenter
 from filmreview.film.film import Film
+from filmreview.review.changes import EditGame
+from filmreview.review.own_calls import HIDDEN
 from tests.desktop.pixels import array_of
 
 LINES = ((10, "v14 headband black"), (20, "v22 headband black"), (30, "v0 wristband white"), (40, "v14 headband black"))
@@ -124,3 +128,9 @@ def test_players_without_a_tag(qtbot: QtBot, board: WearBoardPlace, everybody: b
     if everybody:
         qtbot.mouseClick(board.everybody, Qt.MouseButton.LeftButton, pos=QPoint(8, board.everybody.height() // 2))
     assert (board.model.row_of("home", "3") is not None) is everybody
+
+
+def test_rulings_that_are_hidden_are_not_said_to_be_untagged(board: WearBoardPlace, desk: Desk) -> None:
+    assert desk.try_change(EditGame(replace(desk.review.game, rulings_hidden=True)))
+    assert board.model.columnCount() == 0
+    assert board._choices.words.text() == f"4 tags and the choices: {HIDDEN}"
