@@ -40,7 +40,8 @@ class PointTool(QObject):
 
     A click places the next one, a drag moves one. With the focus on the picture: Tab and Shift+Tab choose another point (past
     the last one they go on to the next widget), arrows move the chosen one by one picture pixel, with Shift by ten, Delete
-    takes it away, Enter places a missing one in the middle of what is seen or, when all are placed, takes them; Esc ends.
+    takes it away, Enter places a missing one in the middle of what is seen, for the arrows to move, or, when all are
+    placed, takes them; Esc ends.
     """
 
     changed = pyqtSignal(object)  # tuple of (x, y) | None: a point was placed, moved (on release) or taken away
@@ -129,7 +130,7 @@ class PointTool(QObject):
             return
         else:
             self._show(points.taken_away())
-        self._tell_change(go_on=key in _ENTER)
+        self._tell_change(go_on=False)  # the arrows move what was just placed
 
     def step(self, forward: bool) -> bool:
         """Tab: choose the next point, or the one before; False when there is none that way."""

@@ -119,6 +119,16 @@ def test_all_of_it_by_keys(canvas: PictureCanvas, told: list) -> None:
     assert not canvas.points.active
 
 
+def test_the_arrows_move_the_point_that_enter_placed(canvas: PictureCanvas) -> None:
+    canvas.points.begin(ENDS)
+    QTest.keyClick(canvas, Qt.Key.Key_Return)
+    QTest.keyClick(canvas, Qt.Key.Key_Right, SHIFT)
+    QTest.keyClick(canvas, Qt.Key.Key_Return)
+    assert canvas.points.at == ((170.0, 90.0), (160.0, 90.0)), "both in the middle would be no length"
+    QTest.keyClick(canvas, Qt.Key.Key_Left)
+    assert canvas.points.at == ((170.0, 90.0), (159.0, 90.0))
+
+
 def test_tab_goes_from_point_to_point_and_then_on(canvas: PictureCanvas, qtbot: QtBot) -> None:
     qtbot.waitUntil(canvas.hasFocus)
     canvas.points.begin(ENDS, ((10, 10), (20, 10)))
