@@ -173,7 +173,11 @@ class KitColours:
             self._say("this is the white from now on; what was picked is measured against it")
             self._measure_all()
 
-        self._start(work, then, lambda error: self._say(str(error)), "kit white")
+        def failed(error: FilmReviewError) -> None:
+            self._say(str(error))
+            self.events.tell("kit")  # what was drawn there is no white
+
+        self._start(work, then, failed, "kit white")
 
     def facts(self) -> Mapping[Part, Fact]:
         """What the set-up takes over: a measured fact a part, or what the eye saw instead of it."""

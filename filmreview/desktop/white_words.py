@@ -25,5 +25,5 @@ def white_words(white: White | None, whites: Sequence[PlacedReference], time_of:
     if white is not None:
         return f"against the white at {time_of(white.reference.moment)}{IN_ANOTHER_VIEW if white.elsewhere else ''}"
     if len(whites) == 1:
-        return f"one white pointed at, at {time_of(whites[0].moment)}"
+        return f"one white pointed at ({time_of(whites[0].moment)})"
     return f"{len(whites)} whites pointed at" if whites else NONE_YET

@@ -115,7 +115,7 @@ def test_the_eye_overrules_and_a_white_is_pointed_at(qtbot: QtBot, dialog: KitCo
     assert dialog.canvas._info.endswith("against the white at 0:00.000")
     dialog.player.step(3)
     qtbot.waitUntil(lambda: dialog.player.frame is not None and dialog.player.frame.number == 3)
-    assert dialog.canvas._info.endswith("one white pointed at, at 0:00.000")
+    assert dialog.canvas._info.endswith("one white pointed at (0:00.000)")
     dialog.player.step(-3)
     qtbot.waitUntil(lambda: dialog.player.frame is not None and dialog.player.frame.number == 0)
     assert "with reference" in dialog.kit.sample.measured.why
@@ -123,6 +123,12 @@ def test_the_eye_overrules_and_a_white_is_pointed_at(qtbot: QtBot, dialog: KitCo
     qtbot.keyClicks(dialog.lists.name, "teal")
     assert dialog.facts()["home", "jersey"].origin is Origin.SEEN
     assert "by eye" in dialog.lists.parts.item(0).text()
+
+
+def test_a_white_that_is_refused_does_not_stay_on_the_picture(dialog: KitColoursDialog) -> None:
+    draw(dialog, Box(175, 56, 3, 3), SHIFT)
+    assert dialog.message.text().startswith("this cannot be the white: ")
+    assert dialog.canvas.reference is None
 
 
 def test_what_was_picked_is_not_thrown_away_by_a_slip(qtbot: QtBot, dialog: KitColoursDialog) -> None:
