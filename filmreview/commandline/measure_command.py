@@ -86,7 +86,7 @@ def measured_lines(document: dict[str, Any]) -> list[str]:
         return [f"{where}: the colour cannot be told: {document['why_not']}", view]
     spread = [row[place] ** 0.5 for place, row in enumerate(colour["covariance"])]
     lab = ", ".join(
-        f"{name} {value:.1f} ± {sd:.1f}" for name, value, sd in zip(("L*", "a*", "b*"), colour["lab"], spread, strict=True)
+        f"{name} {value:z.1f} ± {sd:.1f}" for name, value, sd in zip(("L*", "a*", "b*"), colour["lab"], spread, strict=True)
     )
     likeliest, chance = colour["names"][0]
     told = document["told_name"] or f"the name cannot be told from this film; likeliest {likeliest}, {chance:.0%}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from filmreview.commandline.answers import tell
 from filmreview.commandline.game_words import pair
@@ -23,50 +24,61 @@ from filmreview.measure.on_film import Known, measure_on_film, white_at
 from filmreview.measure.size import SIZE_KEYS
 from filmreview.review.model import PlacedReference
 
+_LOOK_AGAIN = "at the desk, draw its region anew or say the colour by eye"
+_END_AGAIN = "at the desk, measure it anew or say it by eye"
 _OF_A_COLOUR = ("white", "jersey")
 _OF_A_LENGTH = ("known", "floor", "point", "depth", "lean", "blur")
 
 
-def facts_measured(
+@dataclass(frozen=True)
+class Measured:
+    """facts: what the film told. untold: what it did not, why and what to do, a line each, to be said once the tag is kept."""
+
+    facts: tuple[Fact, ...] = ()
+    untold: tuple[str, ...] = ()
+
+
+def measured_for_tag(
     film: Film,
     moment: Moment,
     region: Box | None,
     given: argparse.Namespace,
     book: str,
     whites: Sequence[PlacedReference],
-) -> tuple[Fact, ...]:
-    """The facts that --measure and --length ask for; what cannot be told is said and left out. book: of the review. whites:
-    those kept in it for this film, of which the nearest in the item's view counts where --white gives none.
+) -> Measured:
+    """The facts that --measure and --length ask for, and what cannot be told. book: of the review. whites: those kept in it for
+    this film, of which the nearest in the item's view counts where --white gives none.
 
     Raises FilmReviewError for words that do not go together and places outside the picture.
     """
-    return (*_colours(film, moment, region, given, whites), *_lengths(film, moment, given, book))
+    colours, lengths = _colours(film, moment, region, given, whites), _lengths(film, moment, given, book)
+    return Measured((*colours.facts, *lengths.facts), (*colours.untold, *lengths.untold))
 
 
 def _colours(
     film: Film, moment: Moment, region: Box | None, given: argparse.Namespace, whites: Sequence[PlacedReference]
-) -> tuple[Fact, ...]:
+) -> Measured:
     if region is None or not given.measure:
         if given.measure or any(getattr(given, option) for option in _OF_A_COLOUR):
             todo = "give --box x,y,width,height" if region is None else "give --measure"
             raise FilmReviewError("there is no region to measure", where="--measure", todo=todo)
-        return ()
+        return Measured()
     known = white_at(moment, parse_box(given.white, "--white")) if given.white else _kept(film, moment, region, whites)
     jersey = parse_box(given.jersey, "--jersey") if given.jersey else None
     if given.item == "number":
         number = number_on_film(film, moment, region, jersey, known)
-        if not number.facts():
-            why = number.why_not or (number.contrast.reason if number.contrast else "")
-            tell(f"the number's colour cannot be told: {why}")
-        return number.facts()
+        why = number.why_not or (number.contrast.reason if number.contrast else "")
+        return _told(number.facts(), "the number's colour", why, _LOOK_AGAIN)
     if jersey is not None:
         raise FilmReviewError(
             f"--jersey does not go with the item {given.item}", where="--jersey", todo="it goes with a number"
         )
     measured, _ = measure_on_film(film, moment, region, known)
-    if measured.why_not:
-        tell(f"the colour cannot be told: {measured.why_not}")
-    return measured.facts()
+    return _told(measured.facts(), "its colour", measured.why_not, _LOOK_AGAIN)
+
+
+def _told(facts: tuple[Fact, ...], what: str, why: str, todo: str) -> Measured:
+    return Measured(facts) if facts else Measured((), (f"{what} cannot be told: {why}; {todo}",))
 
 
 def _kept(film: Film, moment: Moment, region: Box, whites: Sequence[PlacedReference]) -> Known | None:
@@ -82,24 +94,23 @@ def _kept(film: Film, moment: Moment, region: Box, whites: Sequence[PlacedRefere
     return Known(white.moment, white.region, white.colour)
 
 
-def _lengths(film: Film, moment: Moment, given: argparse.Namespace, book: str) -> tuple[Fact, ...]:
+def _lengths(film: Film, moment: Moment, given: argparse.Namespace, book: str) -> Measured:
     asked = _asked(given.length)
     if not asked:
         if extra := next((option for option in _OF_A_LENGTH if getattr(given, option)), None):
             raise FilmReviewError("there is no length to measure", where=f"--{extra}", todo="give --length KEY=X,Y,X,Y")
-        return ()
+        return Measured()
     against = against_of(given, film, book)
     _tell_of_book(against, book)
-    facts = []
+    facts: list[Fact] = []
+    untold: list[str] = []
     for key, ends in asked.items():
         ends.check(film.info.width, film.info.height, "--length")
         length = see_length(ends, against, blur_of(given, film, moment, ends)).length
         fact = length.fact(key)
-        if fact is None:
-            tell(f"the {KEYS[key].words} cannot be told: {length.why_not}")
-        else:
-            facts.append(fact)
-    return tuple(facts)
+        found = _told(() if fact is None else (fact,), f"the {KEYS[key].words}", length.why_not, _END_AGAIN)
+        facts, untold = [*facts, *found.facts], [*untold, *found.untold]
+    return Measured(tuple(facts), tuple(untold))
 
 
 def _asked(words: Iterable[str]) -> dict[str, Ends]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from filmreview.measure.view import ViewGrade
 
-_SHARES = ("clipped", "sharpness")
+_SHARES = ("clipped", "dark", "sharpness")
 
 
 def view_document(view: ViewGrade) -> dict[str, Any]:

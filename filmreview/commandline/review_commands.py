@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import argparse
 import getpass
-from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 from filmreview.commandline.answers import bar, print_lines, tell
 from filmreview.commandline.game_words import facts_of, game_of
-from filmreview.commandline.measure_for_tag import facts_measured
+from filmreview.commandline.measure_for_tag import Measured, measured_for_tag
 from filmreview.errors import FilmReviewError
-from filmreview.facts.fact import Fact
 from filmreview.facts.items import check_item, check_player, check_team
 from filmreview.facts.region import Box, parse_box
 from filmreview.film.film import open_film
@@ -70,8 +68,10 @@ def tag(given: argparse.Namespace) -> int:
         _tell_of_roster(opened.review, given.team, given.player)
         moment, measured = _looked_at(opened.review, film_id, seconds, region, given)
         (tag_id,) = opened.apply(
-            AddTag(film_id, moment, given.team, given.player, given.item, region, (*measured, *seen), given.note)
+            AddTag(film_id, moment, given.team, given.player, given.item, region, (*measured.facts, *seen), given.note)
         )
+    for line in measured.untold:
+        tell(f"the tag is kept, but {line}")
     print_lines(tag_id)
     return 0
 
@@ -160,11 +160,11 @@ def _moment(review: Review, film_id: str, at: str) -> Moment:
 
 def _looked_at(
     review: Review, film_id: str, seconds: Fraction, region: Box | None, given: argparse.Namespace
-) -> tuple[Moment, Sequence[Fact]]:
-    """The exact moment, and the facts measured there when asked for."""
+) -> tuple[Moment, Measured]:
+    """The exact moment, and what was measured there when asked for."""
     with open_film(found_film(review, film_id), progress=bar()) as film:
         moment = film.moment_at(seconds)
         if region is not None:
             region.check_inside(film.info.width, film.info.height)
         whites = tuple(one for one in review.references if one.film == film_id)
-        return moment, facts_measured(film, moment, region, given, review.game.book, whites)
+        return moment, measured_for_tag(film, moment, region, given, review.game.book, whites)

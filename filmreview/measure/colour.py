@@ -21,7 +21,7 @@ from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of
 from filmreview.measure.decision import SURE
 from filmreview.measure.edge import without_surroundings
 from filmreview.measure.light import Shown, patterned
-from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
+from filmreview.measure.pixels import Picture, Pixels, film_trouble, is_black, pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, corrected, shown_by
 from filmreview.measure.uncertainty import (
     WITH_REFERENCE,
@@ -37,7 +37,7 @@ from filmreview.measure.uncertainty import (
     sds_of,
     total,
 )
-from filmreview.measure.view import TOO_POOR, ViewGrade, grade
+from filmreview.measure.view import TOO_POOR, Exposure, ViewGrade, grade
 
 Floats = NDArray[np.float64]
 Numbers = NDArray[np.intp]
@@ -61,9 +61,9 @@ class MeasuredColour:
 
     colour: the predominant colour, None when it cannot be told. why_not: the reason then, else empty.
     solid: whether the region is one colour, None when undecided. clusters: its colours, largest first.
-    pixels: how many went into the mean. clipped: share of clipped pixels. view: the view grade.
-    parts: the parts of the uncertainty. reference: whether a reference was used. colours: all colours of a region that is
-    not solid, largest first; else the one. elsewhere: that the reference stands in another camera view.
+    pixels: how many trimming leaves for the mean of the largest colour. clipped: share of clipped pixels. view: the view
+    grade. parts: the parts of the uncertainty. reference: whether a reference was used. colours: all colours of a region
+    that is not solid, largest first; else the one. elsewhere: that the reference stands in another camera view.
     """
 
     colour: Colour | None
@@ -101,7 +101,7 @@ class MeasuredColour:
         if self.colour is None:
             return self.why_not
         spread = sds_of(self.parts)["total"]
-        lab = ", ".join(f"{value:.0f}±{sd:.0f}" for value, sd in zip(self.colour.lab, spread, strict=True))
+        lab = ", ".join(f"{value:z.0f}±{sd:.0f}" for value, sd in zip(self.colour.lab, spread, strict=True))
         names = ", ".join(f"{name} {chance:.0%}" for name, chance in self.colour.names[:3])
         reference = "with reference" if self.reference else "without reference"
         reference += " (a white in another view)" if self.elsewhere else ""
@@ -127,10 +127,11 @@ def measure_colour(
     Raises FilmReviewError when the region reaches outside the picture.
     """
     pixels = pixels_in(picture, region, erode)
-    view = grade(pixels.shape, pixels.clipped_share, sharpness_share)
+    exposure = Exposure(pixels.left, pixels.dark_share, is_black(picture))
+    view = grade(pixels.shape, pixels.clipped_share, sharpness_share, exposure=exposure)
     why_not = _why_not(picture, view, reference)
     if why_not:
-        return MeasuredColour(None, why_not, None, (), 0, pixels.clipped_share, view)
+        return MeasuredColour(None, why_not, None, (), pixels.left, pixels.clipped_share, view)
     shown = shown_by(picture, pixels, reference)
     return _measured(pixels, view, reference, _Errors(between, assumed_matrix, bits, shown))
 

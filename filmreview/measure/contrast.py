@@ -1,8 +1,8 @@
-"""Whether a number stands out from its jersey, one-sided by stroke width and by highlights.
+"""Whether a number stands out from its jersey, one-sided by stroke width, highlights and darkness.
 
-4:2:0 video and blur only pull a thin stroke toward its jersey, never away from it, and so does a highlight at the end of the
-film's range. So a contrast that is reached is believed at any width, and one that is missed is believed only where the strokes
-are 5 px wide or more and neither the number nor the jersey is mostly clipped.
+4:2:0 video and blur only pull a thin stroke toward its jersey, never away from it, and so do both ends of the film's range. So
+a contrast that is reached is believed at any width, and one that is missed is believed only where the strokes are 5 px wide or
+more and neither the number nor the jersey is mostly clipped or mostly without light.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from filmreview.facts.region import Region
 from filmreview.measure.cluster import clusters_of
 from filmreview.measure.decision import SURE, Answer
 from filmreview.measure.light import Shown, patterned
-from filmreview.measure.pixels import Picture, Pixels, film_trouble, pixels_in, trimmed_mean
+from filmreview.measure.pixels import Picture, Pixels, dark_share, film_trouble, pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, corrected, shown_by
 from filmreview.measure.shape import LEAST_ACROSS
 from filmreview.measure.uncertainty import WITH_REFERENCE, WITHOUT_REFERENCE, light_part, pixels_part, total
@@ -40,7 +40,7 @@ WIDE_STROKE = 5.0
 _LEAST_NUMBER, _LEAST_STROKE = 8, 2
 _BORDER_SHARE = 0.06
 _WITHIN_A_STROKE = 0.9
-_MOST_CLIPPED = 0.5
+_MOST_CLIPPED, _MOST_DARK = 0.5, 0.5
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,8 @@ def _decided(reached: float, missed: float, stroke_px: float | None) -> tuple[An
 @dataclass(frozen=True)
 class MeasuredNumber:
     """A number and the jersey around it. number, jersey: None when they cannot be told, see why_not. stroke_px: width of the
-    strokes. contrast: of the two. clipped: share of clipped pixels, of the number or of the jersey, whichever is more."""
+    strokes. contrast: of the two. clipped, dark: shares of pixels that are clipped, that have no light, of the number or of the
+    jersey, whichever is more."""
 
     number: Colour | None
     jersey: Colour | None
@@ -115,6 +116,7 @@ class MeasuredNumber:
     contrast: Contrast | None
     why_not: str = ""
     clipped: float = 0.0
+    dark: float = 0.0
 
     @property
     def view(self) -> ViewGrade:
@@ -125,15 +127,14 @@ class MeasuredNumber:
         thin = []
         if self.stroke_px < WIDE_STROKE:
             thin.append(f"strokes {self.stroke_px:.1f} px, {WIDE_STROKE:.0f} are needed for a contrast missed")
-        if self.clipped > _MOST_CLIPPED:
-            thin.append(f"{self.clipped:.0%} of the pixels are clipped")
+        thin += _beyond(self.clipped, self.dark)
         return ViewGrade(THIN if thin else GOOD, tuple(thin), figures)
 
     def facts(self) -> tuple[Fact, ...]:
         """The number's colour, only when strokes and light are fit for it or it stands out in spite of them."""
         if self.number is None or self.contrast is None:
             return ()
-        poor = self.stroke_px < WIDE_STROKE or self.clipped > _MOST_CLIPPED
+        poor = self.stroke_px < WIDE_STROKE or bool(_beyond(self.clipped, self.dark))
         if poor and self.contrast.answer is not Answer.YES:
             return ()
         return (Fact("colour", (self.number,), Origin.MEASURED, self.contrast.figures),)
@@ -172,17 +173,24 @@ def measure_number(
     stroke = stroke_width(mask)
     contrast = contrast_of(number, jersey, stroke)
     clipped = max(float(pixels.clipped[core].mean()), float(ground_pixels.clipped[members].mean()))
-    doubt = _blown(contrast, clipped) or _outlined(mask, stroke)
+    dark = max(dark_share(pixels.values[core]), dark_share(ground_pixels.values[members]))
+    doubt = _unseen(contrast, _beyond(clipped, dark)) or _outlined(mask, stroke)
     if doubt:
         contrast = replace(contrast, answer=Answer.UNKNOWN, reason=doubt)
-    return MeasuredNumber(number, jersey, stroke, contrast, clipped=clipped)
+    return MeasuredNumber(number, jersey, stroke, contrast, clipped=clipped, dark=dark)
 
 
-def _blown(contrast: Contrast, clipped: float) -> str:
-    """Why a contrast that is missed cannot be told for highlights, "" when it can."""
-    if contrast.answer is Answer.YES or clipped <= _MOST_CLIPPED:
+def _beyond(clipped: float, dark: float) -> list[str]:
+    """What of a number or its jersey lies beyond the ends of what the film can show."""
+    reasons = [f"{clipped:.0%} of the pixels are clipped"] if clipped > _MOST_CLIPPED else []
+    return reasons + ([f"{dark:.0%} of the pixels have no light"] if dark > _MOST_DARK else [])
+
+
+def _unseen(contrast: Contrast, beyond: list[str]) -> str:
+    """Why a contrast that is missed cannot be told at an end of the film's range, "" when it can."""
+    if contrast.answer is Answer.YES or not beyond:
         return ""
-    return f"{clipped:.0%} of the pixels are clipped: how far the number and the jersey are apart does not show"
+    return f"{' and '.join(beyond)}: how far the number and the jersey are apart does not show"
 
 
 def _outlined(mask: NDArray[np.bool_], stroke: float) -> str:

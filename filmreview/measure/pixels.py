@@ -23,7 +23,9 @@ Picture = NDArray[Any]
 CLIPPED_FROM = 0.985
 """R', G' or B' from which a pixel counts as clipped: 1.0 less what compression adds or takes away."""
 LOWEST_SHARE, HIGHEST_SHARE = 0.25, 0.90
+BLACK_PICTURE = "the picture is black"
 _BLACK = 0.03
+"""R', G' and B' under which a pixel has no light: lit black cloth lies above it on made gym scenes of four kinds."""
 _LUMINANCE = np.array([0.2126, 0.7152, 0.0722])
 _DARKEST, _VEILED, _MOST_VEIL = 0.002, 0.7, 0.012
 """Share of the picture that is taken as its darkest; the part of its light that is no item's own but flare, haze and the
@@ -51,6 +53,16 @@ class Pixels:
     def clipped_share(self) -> float:
         """Share of clipped pixels, 0 to 1."""
         return float(self.clipped.mean()) if len(self.clipped) else 0.0
+
+    @property
+    def dark_share(self) -> float:
+        """Share of pixels that have no light, 0 to 1: at the dark end of what a film can show."""
+        return dark_share(self.values)
+
+    @property
+    def left(self) -> int:
+        """How many pixels trimming leaves for a mean: none when all of its band are clipped."""
+        return int((_band(self.linear) & ~self.clipped).sum()) if len(self.linear) else 0
 
 
 def pixels_in(picture: Picture, region: Region, by: int) -> Pixels:
@@ -88,13 +100,23 @@ def _unevenness(linear: Floats, mask: NDArray[np.bool_]) -> float:
 def trimmed_mean(linear: Floats, clipped: NDArray[np.bool_]) -> tuple[Floats, int]:
     """Mean linear R, G, B of the pixels between the 25th and 90th percentile of luminance that are not clipped, and how many
     these are. Falls back to all pixels of that band when every one is clipped."""
-    luminance = linear @ _LUMINANCE
-    low, high = np.quantile(luminance, [LOWEST_SHARE, HIGHEST_SHARE])
-    band = (luminance >= low) & (luminance <= high)
+    band = _band(linear)
     kept = band & ~clipped
     if not kept.any():
         kept = band
     return linear[kept].mean(axis=0), int(kept.sum())
+
+
+def _band(linear: Floats) -> NDArray[np.bool_]:
+    luminance = linear @ _LUMINANCE
+    low, high = np.quantile(luminance, [LOWEST_SHARE, HIGHEST_SHARE])
+    band: NDArray[np.bool_] = (luminance >= low) & (luminance <= high)
+    return band
+
+
+def dark_share(values: Floats) -> float:
+    """Share of pixels nonlinear R'G'B' (n, 3) that have no light, 0 to 1; 0 of none."""
+    return float((values.max(axis=1) < _BLACK).mean()) if len(values) else 0.0
 
 
 def black_of(picture: Picture) -> float:
@@ -127,11 +149,19 @@ def _blocks(picture: Picture) -> NDArray[np.float32]:
 
 def film_trouble(picture: Picture) -> str:
     """Why no colour can be measured anywhere in this picture: black, or monochrome. Empty when there is none."""
-    step = max(1, min(picture.shape[:2]) // 90)
-    sample = picture[::step, ::step].reshape(-1, 3).astype(np.float64)
-    if not len(sample) or np.quantile(sample.max(axis=1), 0.99) < _BLACK:
-        return "the picture is black"
+    if is_black(picture):
+        return BLACK_PICTURE
+    sample = _sample(picture)
     spread = sample.max(axis=1) - sample.min(axis=1)
-    if np.quantile(spread, 0.995) < 0.02:
-        return "the film is monochrome"
-    return ""
+    return "the film is monochrome" if np.quantile(spread, 0.995) < 0.02 else ""
+
+
+def is_black(picture: Picture) -> bool:
+    """Whether a float picture (height, width, 3) is black, but for a hundredth of it."""
+    sample = _sample(picture)
+    return not len(sample) or bool(np.quantile(sample.max(axis=1), 0.99) < _BLACK)
+
+
+def _sample(picture: Picture) -> Floats:
+    step = max(1, min(picture.shape[:2]) // 90)
+    return picture[::step, ::step].reshape(-1, 3).astype(np.float64)

@@ -8,6 +8,7 @@ offered.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import ceil, floor
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,14 +17,18 @@ from filmreview.colour.spaces import lab_to_linear, linear_to_lab
 from filmreview.colour.value import Colour
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Region
+from filmreview.measure.cluster import clusters_of
 from filmreview.measure.light import Shown
-from filmreview.measure.pixels import Picture, Pixels, black_of, bright_of, film_trouble, pixels_in, trimmed_mean
+from filmreview.measure.pixels import LOWEST_SHARE, Picture, Pixels, black_of, bright_of, film_trouble, pixels_in, trimmed_mean
 from filmreview.measure.shape import LEAST_ACROSS, apart, bounds_of
 
 Floats = NDArray[np.float64]
 Gains = tuple[float, float, float]
 
 _MOST_CLIPPED = 0.02
+_LEAST_OF_ONE_COLOUR = 1.0 - LOWEST_SHARE
+"""Share of a reference's largest colour: trimming drops no more than the darkest quarter of what else is in the region."""
+_MOST_CLUSTERED = 4000
 _LEAST_LIGHT = 0.02
 """Linear light that every channel of the declared colour and of the reading must have for a gain to mean something."""
 _LOWEST_GAIN, _HIGHEST_GAIN = 0.35, 6.0
@@ -60,8 +65,8 @@ class Reference:
 def reference_from(picture: Picture, region: Region, declared: Colour, erode: int = 4) -> Reference:
     """The reference at a region of an exact picture float (height, width, 3), nonlinear R'G'B' in 0..1.
 
-    Raises FilmReviewError when it cannot serve: too small, over 2 % of its pixels clipped, too dark, a declared colour without
-    light in a channel, or no lamp and camera could make it look like that (a coloured wall).
+    Raises FilmReviewError when it cannot serve: too small, over 2 % of its pixels clipped, of several colours, too dark, a
+    declared colour without light in a channel, or no lamp and camera could make it look like that (a coloured wall).
     """
     trouble = film_trouble(picture)
     if trouble:
@@ -71,7 +76,8 @@ def reference_from(picture: Picture, region: Region, declared: Colour, erode: in
     declared_linear = lab_to_linear(declared.lab)
     mean, _ = trimmed_mean(pixels.linear, pixels.clipped)
     if declared_linear.min() < _LEAST_LIGHT:
-        raise _refused(f"{declared.name} has a channel without light to judge by", "point at something white")
+        missing = ("red", "green", "blue")[int(declared_linear.argmin())]
+        raise _refused(f"{declared.name} has next to no {missing} to judge the light by", "point at something white")
     if mean.max() < _LEAST_LIGHT:
         raise _refused("it is too dark", "point at something white in the light")
     light = np.maximum(mean - black_of(picture), 1e-4)
@@ -103,17 +109,31 @@ def _check_pixels(pixels: Pixels) -> None:
     if pixels.shape.across < LEAST_ACROSS or not pixels.shape.pixels:
         raise _refused(f"it is {pixels.shape.across} px across", f"mark {LEAST_ACROSS} px across or more")
     if pixels.clipped_share > _MOST_CLIPPED:
-        raise _refused(f"{pixels.clipped_share:.0%} of its pixels are clipped (2 % at most)", "point at a place less bright")
+        clipped = f"{ceil(100 * pixels.clipped_share)}% of its pixels are clipped ({_MOST_CLIPPED:.0%} at most)"
+        raise _refused(clipped, "point at a place less bright")
+    step = max(1, len(pixels.linear) // _MOST_CLUSTERED)
+    share = clusters_of(linear_to_lab(pixels.linear[::step]))[0][0].share
+    if share < _LEAST_OF_ONE_COLOUR:
+        one = f"only {floor(100 * share)}% of it is of one colour, {_LEAST_OF_ONE_COLOUR:.0%} are needed"
+        raise _refused(one, "keep the region within one thing of one colour")
 
 
 def _check_plausible(gains: Floats, declared: Colour) -> None:
     red, blue = (float(np.log2(gains[place] / gains[1])) for place in (0, 2))
     tint = abs(red + _LAMP_SLOPE * blue)
     if not (-_WARMEST_RED <= red <= _COLDEST and -_COLDEST <= blue <= _WARMEST_BLUE and tint <= _MOST_TINT):
-        raise _refused(f"no lamp makes {declared.name} look like that (red {-red:+.1f}, blue {-blue:+.1f} octaves)",
-                       "point at something that is white, not at a coloured wall")  # fmt: skip
+        cast = " and ".join(_off(name, 2.0**-off) for name, off in (("red", red), ("blue", blue)) if round(2.0**-off, 2) != 1)
+        raise _refused(f"no lamp makes {declared.name} look like that: beside its green, {cast}",
+                       f"point at something that is {declared.name} all over, not at a coloured wall")  # fmt: skip
     if not _LOWEST_GAIN <= gains[1] <= _HIGHEST_GAIN:
-        raise _refused(f"its light is {1 / gains[1]:.2f} of what {declared.name} should have", "point at another place")
+        light = f"{ceil(100 / gains[1])}% of the light that {declared.name} should have"
+        raise _refused(f"it is too {'dark' if gains[1] > 1 else 'bright'} for {declared.name}, with {light}",
+                       f"point at something that is {declared.name}, lit as the item is")  # fmt: skip
+
+
+def _off(name: str, share: float) -> str:
+    """How far red or blue is off, for a reader. share: of what it should be beside green."""
+    return f"{name} is {abs(share - 1.0):.0%} too {'strong' if share > 1.0 else 'weak'}"
 
 
 def _dimness(picture: Picture, light: Floats, declared_linear: Floats) -> float:

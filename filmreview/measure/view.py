@@ -6,13 +6,16 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from filmreview.measure.pixels import Picture
+from filmreview.measure.pixels import BLACK_PICTURE, HIGHEST_SHARE, LOWEST_SHARE, Picture
 from filmreview.measure.shape import LEAST_ACROSS, Eroded
 
 GOOD, THIN, TOO_POOR = "good", "thin", "too poor"
 _GOOD_ACROSS = 12
 _GOOD_PIXELS = 60
+_GOOD_LEFT = round(_GOOD_PIXELS * (HIGHEST_SHARE - LOWEST_SHARE))
 _MOST_CLIPPED_GOOD, _MOST_CLIPPED = 0.02, 0.5
+_MOST_DARK_GOOD = LOWEST_SHARE
+"""The darkest quarter is dropped by trimming: more than that, and what is measured has no light."""
 _SHARP_GOOD = 0.25
 _BAND = 32
 _BLUR_GOOD = 3.0
@@ -28,6 +31,16 @@ class ViewGrade:
 
     def __str__(self) -> str:
         return self.word + (f" ({'; '.join(self.reasons)})" if self.reasons else "")
+
+
+@dataclass(frozen=True)
+class Exposure:
+    """How a region is lit. left: pixels that trimming leaves. dark: share of its pixels without light. black: whether the whole
+    picture is black."""
+
+    left: int
+    dark: float = 0.0
+    black: bool = False
 
 
 def sharpness(picture: Picture) -> float:
@@ -53,11 +66,19 @@ def frame_sharpness(picture: Picture) -> float:
     return float(np.mean([sharpness(picture[top : top + _BAND].astype(np.float32) / scale) for top in tops]))
 
 
-def grade(shape: Eroded, clipped: float, sharpness_share: float | None = None, blur: float | None = None) -> ViewGrade:
+def grade(
+    shape: Eroded,
+    clipped: float,
+    sharpness_share: float | None = None,
+    blur: float | None = None,
+    exposure: Exposure | None = None,
+) -> ViewGrade:
     """The view grade. clipped: share of clipped pixels. sharpness_share: of the frame, against the film's sharpest frame.
-    blur: length of motion blur in px."""
-    bad, thin = list(_too_poor(shape, clipped)), list(_thin(shape, clipped))
+    blur: length of motion blur in px. exposure: how the region is lit, beyond what is clipped."""
+    bad, thin = _too_poor(shape, clipped, exposure), _thin(shape, clipped, exposure)
     figures = [("px across", float(shape.across)), ("pixels", float(shape.pixels)), ("clipped", clipped)]
+    if exposure is not None:
+        figures += [("dark", exposure.dark), ("pixels left", float(exposure.left))]
     if sharpness_share is not None:
         figures.append(("sharpness", sharpness_share))
         if sharpness_share < _SHARP_GOOD:
@@ -70,18 +91,20 @@ def grade(shape: Eroded, clipped: float, sharpness_share: float | None = None, b
     return ViewGrade(word, tuple(bad + thin), tuple(figures))
 
 
-def _too_poor(shape: Eroded, clipped: float) -> list[str]:
+def _too_poor(shape: Eroded, clipped: float, exposure: Exposure | None) -> list[str]:
     reasons = []
     if not shape.pixels:
         reasons.append("the region holds no pixel")
     elif shape.across < LEAST_ACROSS:
         reasons.append(f"{shape.across} px across, {LEAST_ACROSS} are needed")
+    if exposure is not None and exposure.black:
+        reasons.append(BLACK_PICTURE)
     if clipped > _MOST_CLIPPED:
         reasons.append(f"{clipped:.0%} of the pixels are clipped")
     return reasons
 
 
-def _thin(shape: Eroded, clipped: float) -> list[str]:
+def _thin(shape: Eroded, clipped: float, exposure: Exposure | None) -> list[str]:
     reasons = []
     if LEAST_ACROSS <= shape.across < _GOOD_ACROSS:
         reasons.append(f"{shape.across} px across")
@@ -89,4 +112,13 @@ def _thin(shape: Eroded, clipped: float) -> list[str]:
         reasons.append(f"{shape.pixels} pixels")
     if _MOST_CLIPPED_GOOD < clipped <= _MOST_CLIPPED:
         reasons.append(f"{clipped:.0%} of the pixels are clipped")
+    return reasons if exposure is None else reasons + _ill_lit(shape, exposure)
+
+
+def _ill_lit(shape: Eroded, exposure: Exposure) -> list[str]:
+    reasons = []
+    if exposure.left < _GOOD_LEFT and shape.pixels >= _GOOD_PIXELS:
+        reasons.append(f"{exposure.left} pixels are left after trimming")
+    if exposure.dark > _MOST_DARK_GOOD and not exposure.black:
+        reasons.append(f"{exposure.dark:.0%} of the pixels have no light")
     return reasons

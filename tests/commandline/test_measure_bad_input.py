@@ -7,25 +7,20 @@ import pytest
 from filmreview.facts.region import Box
 from filmreview.review.reading import read
 from tests.commandline.conftest import Say
-from tests.measure.bad_films import BLOWN, CLOTH, WALL, inside, write_bad, write_monochrome
+from tests.commandline.made_review import made_review
+from tests.measure.bad_films import BLACK, BLOWN, CLOTH, LIT, NO_WHITE, UNLIT, UNTOLD, inside, write_bad, write_monochrome
 
-LIT, BLACK = "0.12", "0.52"  # seconds
-ONE_PIXEL = "150,140,1,1"
+
+def at(number: int) -> str:
+    """The time of a frame of the films here."""
+    return f"{number / 25:.2f}"
+
+
+IN_LIGHT, IN_BLACK = at(LIT), at(BLACK)
 TAG = ["--team", "visitor", "--player", "14", "--item"]
-CASES = {
-    "one pixel": (LIT, ONE_PIXEL, "1 px across"),
-    "highlights": (LIT, str(inside(BLOWN)), "100% of the pixels are clipped"),
-    "black": (BLACK, str(CLOTH), "the picture is black"),
-}
-REFUSED = {
-    "wall": (
-        str(inside(WALL)),
-        "no lamp makes white look like that",
-        "point at something that is white, not at a coloured wall",
-    ),
-    "highlights": (str(inside(BLOWN)), "100% of its pixels are clipped (2 % at most)", "point at a place less bright"),
-    "one pixel": (ONE_PIXEL, "it is 1 px across", "mark 6 px across or more"),
-}
+CASES = [name for name in UNTOLD if name != "no pixel"]  # a box of none is refused by its words
+REFUSED = [name for name in NO_WHITE if name != "black"]  # that one stands on another frame
+LOOK_AGAIN = "at the desk, draw its region anew or say the colour by eye"
 
 
 @pytest.fixture(scope="module")
@@ -38,63 +33,75 @@ def grey(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return write_monochrome(tmp_path_factory.mktemp("grey") / "grey.mp4")
 
 
-def reviewed(say: Say, film: Path, folder: Path) -> Path:
-    path = folder / "game.filmreview"
-    made = say(
-        "new", path, "--film", film, "--book", "nfhs", "--day", "2024-01-09", "--level", "varsity",
-        "--home", "Thrunnockby=white", "--visitor", "Ovvermire=green",
-    )  # fmt: skip
-    assert made.code == 0, made.told
-    return path
-
-
 @pytest.mark.parametrize("frames", ["1", "5"])
 @pytest.mark.parametrize("name", CASES)
 def test_a_colour_that_cannot_be_told(say: Say, bad: Path, name: str, frames: str) -> None:
-    at, box, why = CASES[name]
-    words = say("measure", bad, "--at", at, "--box", box, "--frames", frames)
+    untold = UNTOLD[name]
+    asked = ("measure", bad, "--at", at(untold.number), "--box", untold.regions["box"], "--frames", frames)
+    words = say(*asked)
     assert (words.code, words.told) == (0, "")
-    assert f"the colour cannot be told: {why}" in words.out.splitlines()[0]
-    data = say("measure", bad, "--at", at, "--box", box, "--frames", frames, "--json").data
+    assert f"the colour cannot be told: {untold.why}" in words.out.splitlines()[0]
+    assert words.out.splitlines()[1].startswith(f"  view too poor; {untold.why}")
+    data = say(*asked, "--json").data
     assert (data["colour"], data["facts"], data["solid"]) == (None, [], None)
-    assert data["why_not"].startswith(why)
+    assert data["why_not"] == untold.why
+    assert (data["view"]["word"], data["view"]["reasons"][0]) == ("too poor", untold.why)
+    assert data["pixels"] == data["view"]["figures"]["pixels left"]
 
 
 @pytest.mark.parametrize("name", CASES)
 def test_a_number_that_cannot_be_told(say: Say, bad: Path, name: str) -> None:
-    at, box, why = CASES[name]
-    words = say("measure", bad, "--at", at, "--number", box)
+    untold = UNTOLD[name]
+    asked = ("measure", bad, "--at", at(untold.number), "--number", untold.regions["box"])
+    words = say(*asked)
     assert words.code == 0
     assert "cannot be told" in words.out.splitlines()[0]
-    assert why in words.out.splitlines()[0]
-    assert say("measure", bad, "--at", at, "--number", box, "--json").data["facts"] == []
+    assert untold.as_number in words.out.splitlines()[0]
+    assert say(*asked, "--json").data["facts"] == []
+
+
+def test_a_place_without_light_is_seen_thinly_and_nothing_is_minus_nought(say: Say, bad: Path) -> None:
+    words = say("measure", bad, "--at", IN_LIGHT, "--box", inside(UNLIT)).out
+    assert "view thin; 100% of the pixels have no light (px across 44, " in words
+    assert "dark 100%" in words
+    assert "-0.0" not in words
+    data = say("measure", bad, "--at", IN_LIGHT, "--box", inside(UNLIT), "--json").data
+    assert (data["view"]["word"], data["view"]["figures"]["dark"]) == ("thin", 1.0)
+    number = say("measure", bad, "--at", IN_LIGHT, "--number", inside(UNLIT)).out
+    assert "cannot be told; 100% of the pixels have no light: how far the number and the jersey are apart does not" in number
 
 
 def test_a_film_without_colour(say: Say, grey: Path, tmp_path: Path) -> None:
     for option in ("--box", "--number"):
-        words = say("measure", grey, "--at", LIT, option, CLOTH)
+        words = say("measure", grey, "--at", IN_LIGHT, option, CLOTH)
         assert (words.code, words.told) == (0, "")
         assert "cannot be told: the film is monochrome" in words.out.splitlines()[0]
-    refused = say("measure", grey, "--at", LIT, "--box", CLOTH, "--white", inside(BLOWN))
+    data = say("measure", grey, "--at", IN_LIGHT, "--box", CLOTH, "--json").data
+    assert (data["colour"], data["why_not"], data["view"]["word"]) == (None, "the film is monochrome", "good")
+    assert data["pixels"] == data["view"]["figures"]["pixels left"] > 1000
+    refused = say("measure", grey, "--at", IN_LIGHT, "--box", CLOTH, "--white", inside(BLOWN))
     assert refused.code == 2
     assert refused.line.endswith("the film is monochrome; take a frame with a picture in colour")
-    review = reviewed(say, grey, tmp_path)
-    for item in ("arm sleeve", "number"):
-        answer = say("tag", review, *TAG, item, "--at", LIT, "--box", CLOTH, "--measure")
-        assert (answer.code, answer.told.endswith("colour cannot be told: the film is monochrome\n")) == (0, True)
+    review = made_review(say, grey, tmp_path)
+    for item, what in (("arm sleeve", "its"), ("number", "the number's")):
+        answer = say("tag", review, *TAG, item, "--at", IN_LIGHT, "--box", CLOTH, "--measure")
+        told = f"the tag is kept, but {what} colour cannot be told: the film is monochrome; {LOOK_AGAIN}\n"
+        assert (answer.code, answer.told) == (0, told)
     assert [tag.facts for tag in read(review).tags] == [(), ()]
 
 
 @pytest.mark.parametrize("item", ["arm sleeve", "number"])
 @pytest.mark.parametrize("name", CASES)
 def test_the_tag_is_kept_without_what_cannot_be_told(say: Say, bad: Path, tmp_path: Path, name: str, item: str) -> None:
-    at, box, why = CASES[name]
-    review = reviewed(say, bad, tmp_path)
-    answer = say("tag", review, *TAG, item, "--at", at, "--box", box, "--measure", "--note", "left arm")
+    untold, review = UNTOLD[name], made_review(say, bad, tmp_path)
+    box, why = str(untold.regions["box"]), untold.as_number if item == "number" else untold.why
+    answer = say("tag", review, *TAG, item, "--at", at(untold.number), "--box", box, "--measure", "--note", "left arm")
     assert answer.code == 0, answer.told
     assert answer.told.count("\n") == 1
-    assert "colour cannot be told: " in answer.told
+    what = "the number's" if item == "number" else "its"
+    assert answer.told.startswith(f"the tag is kept, but {what} colour cannot be told: ")
     assert why in answer.told
+    assert answer.told.endswith(f"; {LOOK_AGAIN}\n")
     (tag,) = read(review).tags
     assert (str(tag.region), tag.facts, tag.note) == (box, (), "left arm")
     assert say("findings", review).code == 0
@@ -104,7 +111,7 @@ def test_the_tag_is_kept_without_what_cannot_be_told(say: Say, bad: Path, tmp_pa
 @pytest.mark.parametrize("option", ["--box", "--white", "--number", "--jersey"])
 def test_a_region_of_no_pixels_is_refused(say: Say, bad: Path, option: str, box: str) -> None:
     with_it = {"--box": [], "--white": ["--box", CLOTH], "--number": [], "--jersey": ["--number", CLOTH]}
-    answer = say("measure", bad, "--at", LIT, *with_it[option], option, box)
+    answer = say("measure", bad, "--at", IN_LIGHT, *with_it[option], option, box)
     assert answer.code == 2
     assert answer.line == (f'filmreview: {option}: the region "{box}" holds no pixel; give a width and height of 1 or more'), (
         answer.line
@@ -113,15 +120,15 @@ def test_a_region_of_no_pixels_is_refused(say: Say, bad: Path, option: str, box:
 
 @pytest.mark.parametrize("name", REFUSED)
 def test_what_is_no_white_is_refused_and_nothing_is_put_down(say: Say, bad: Path, tmp_path: Path, name: str) -> None:
-    box, why, todo = REFUSED[name]
-    review = reviewed(say, bad, tmp_path)
+    box, why, todo = NO_WHITE[name].box, NO_WHITE[name].why, NO_WHITE[name].todo
+    review = made_review(say, bad, tmp_path)
     before = read(review)
     for words in (
-        ["measure", bad, "--at", LIT, "--box", CLOTH, "--white", box],
-        ["measure", bad, "--at", LIT, "--box", CLOTH, "--match", f"{box}=white"],
-        ["measure", bad, "--at", LIT, "--number", CLOTH, "--white", box],
-        ["tag", review, *TAG, "arm sleeve", "--at", LIT, "--box", CLOTH, "--measure", "--white", box],
-        ["tag", review, *TAG, "number", "--at", LIT, "--box", CLOTH, "--measure", "--white", box],
+        ["measure", bad, "--at", IN_LIGHT, "--box", CLOTH, "--white", box],
+        ["measure", bad, "--at", IN_LIGHT, "--box", CLOTH, "--match", f"{box}=white"],
+        ["measure", bad, "--at", IN_LIGHT, "--number", CLOTH, "--white", box],
+        ["tag", review, *TAG, "arm sleeve", "--at", IN_LIGHT, "--box", CLOTH, "--measure", "--white", box],
+        ["tag", review, *TAG, "number", "--at", IN_LIGHT, "--box", CLOTH, "--measure", "--white", box],
     ):
         answer = say(*words)
         assert answer.code == 2
@@ -131,5 +138,5 @@ def test_what_is_no_white_is_refused_and_nothing_is_put_down(say: Say, bad: Path
 
 
 def test_a_black_frame_holds_no_white(say: Say, bad: Path) -> None:
-    answer = say("measure", bad, "--at", BLACK, "--box", CLOTH, "--white", Box(10, 10, 20, 20))
+    answer = say("measure", bad, "--at", IN_BLACK, "--box", CLOTH, "--white", Box(10, 10, 20, 20))
     assert answer.line.endswith("this cannot be the reference: the picture is black; take a frame with a picture in colour")

@@ -12,6 +12,7 @@ from filmreview.review import store
 from filmreview.review.changes import SetReference
 from filmreview.review.reading import read
 from tests.commandline.conftest import Say
+from tests.commandline.made_review import made_review
 from tests.measure.two_views import ITEM, NEAR, OTHER_VIEW, write_two_views
 
 WHOSE = ["--team", "visitor", "--player", "14", "--item", "arm sleeve"]
@@ -27,13 +28,7 @@ def film(tmp_path: Path) -> Path:
 @pytest.fixture
 def views(say: Say, film: Path, tmp_path: Path) -> Path:
     """A review of the film of two views."""
-    path = tmp_path / "game.filmreview"
-    made = say(
-        "new", path, "--film", film, "--book", "nfhs", "--day", "2024-01-09", "--level", "varsity",
-        "--home", "Thrunnockby=white", "--visitor", "Ovvermire=green",
-    )  # fmt: skip
-    assert made.code == 0, made.told
-    return path
+    return made_review(say, film, tmp_path)
 
 
 def point_at(path: Path, film: Path, **of: tuple[int, Region]) -> None:

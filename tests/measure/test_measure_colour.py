@@ -173,8 +173,8 @@ def test_a_clipped_reference_is_refused() -> None:
     [
         (Box(200, 40, 5, 60), "white", "5 px across"),
         (BLACK_BOX, "white", "too dark"),
-        (WHITE_BOX, "red", "a channel without light"),
-        (Box(200, 40, 60, 60), "#303030", "no lamp|of what"),
+        (WHITE_BOX, "red", "red has next to no green to judge the light by"),
+        (Box(200, 40, 60, 60), "#303030", "too bright for #303030, with"),
     ],
 )
 def test_other_references_that_cannot_serve(region: Box, declared: str, why: str) -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from filmreview.facts.region import Box
 from filmreview.measure.shape import Eroded, erode, mask_of
-from filmreview.measure.view import blur_length, frame_sharpness, grade, sharpness
+from filmreview.measure.view import Exposure, blur_length, frame_sharpness, grade, sharpness
 
 
 def _shape(width: int, height: int) -> Eroded:
@@ -39,6 +39,26 @@ def test_why_it_is_not_good(
     assert view.word == word
     assert reason in view.reasons
     assert str(view).startswith(word)
+
+
+@pytest.mark.parametrize(
+    ("clipped", "exposure", "word", "reasons"),
+    [
+        (0.0, Exposure(1081, 0.0), "good", ()),
+        (0.0, Exposure(1081, 0.25), "good", ()),  # all of it is dropped by trimming
+        (0.0, Exposure(1081, 0.3), "thin", ("30% of the pixels have no light",)),
+        (0.0, Exposure(1081, 1.0, black=True), "too poor", ("the picture is black",)),
+        (0.45, Exposure(20, 0.0), "thin", ("45% of the pixels are clipped", "20 pixels are left after trimming")),
+        (1.0, Exposure(0, 0.0), "too poor", ("100% of the pixels are clipped", "0 pixels are left after trimming")),
+    ],
+)
+def test_the_light_and_what_is_left_after_trimming(
+    clipped: float, exposure: Exposure, word: str, reasons: tuple[str, ...]
+) -> None:  # fmt: skip
+    view = grade(_shape(40, 60), clipped, exposure=exposure)
+    assert (view.word, view.reasons) == (word, reasons)
+    assert dict(view.figures)["pixels left"] == exposure.left
+    assert dict(view.figures)["dark"] == exposure.dark
 
 
 def test_sharpness_is_the_variance_of_opencvs_laplacian() -> None:
