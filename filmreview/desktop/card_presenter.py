@@ -14,12 +14,12 @@ from dataclasses import replace
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.draft import NEW, Draft, draft_of, plain_line, with_fact
 from filmreview.desktop.events import Events
-from filmreview.errors import FilmReviewError
+from filmreview.errors import FilmReviewError, Stopped
 from filmreview.facts.fact import Fact, Value
 from filmreview.facts.region import Region
 from filmreview.film.frame import Frame
 from filmreview.film.moment import Moment
-from filmreview.measure.colour import MeasuredColour
+from filmreview.measure.colour import MeasuredColour, measure_colour
 from filmreview.progress import Progress
 from filmreview.review.changes import AddTag, EditTag
 from filmreview.review.line import Understood, completions, parse_line
@@ -270,7 +270,14 @@ class CardPresenter:
         region = draft.region
 
         def work(progress: Progress) -> MeasuredColour:
-            return self._desk.measure(frame, region, progress)
+            try:
+                return self._desk.measure(frame, region, progress)
+            except Stopped:
+                raise
+            except FilmReviewError as refused:
+                if self._desk.white_of(frame.moment, region) is None:
+                    raise
+                return _only_seen(frame, region, f"{refused}; without it no colour is measured")
 
         self._desk.start(work, self._take_measured, self._not_measured, "measure")
 
@@ -312,6 +319,12 @@ class CardPresenter:
             self._close()
         else:
             self._rule()
+
+
+def _only_seen(frame: Frame, region: Region, why_not: str) -> MeasuredColour:
+    """How well a region is seen, and why its colour is not told."""
+    seen = measure_colour(frame.exact_picture(), region)
+    return MeasuredColour(None, why_not, None, (), seen.pixels, seen.clipped, seen.view)
 
 
 def _change(draft: Draft) -> AddTag | EditTag:

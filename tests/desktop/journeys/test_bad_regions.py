@@ -7,28 +7,17 @@ from PyQt6.QtCore import Qt
 from PyQt6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
+from filmreview.colour.palette import colour_named
 from filmreview.desktop.contrast_presenter import ContrastPresenter
 from filmreview.desktop.window import DeskWindow
 from filmreview.facts.region import Box, Region
 from filmreview.measure.shape import bounds_of
+from filmreview.review.changes import SetReference
 from tests.desktop.journeys.steps import WAIT, begin_review, close_to, drag, press, settle, type_words
 from tests.desktop.picture_hand import wheel
-from tests.measure.bad_films import (
-    BLACK_FROM,
-    BLOWN,
-    CLOTH,
-    NO_PIXEL,
-    ONE_PIXEL,
-    SHAPES,
-    WALL,
-    inside,
-    shaped,
-    write_bad,
-    write_monochrome,
-)
+from tests.measure.bad_films import CLOTH, LIT, NO_WHITE, UNTOLD, NoWhite, write_bad, write_monochrome
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
-LIT, BLACK = 3, BLACK_FROM + 3
 NOT_TOLD = "the film does not tell the colour: "
 
 
@@ -88,15 +77,10 @@ def keep(qtbot: QtBot, window: DeskWindow) -> None:
 
 
 CASES = [
-    pytest.param(number, region, why, of_number, id=f"{name}-{shape}")
-    for name, number, regions, why, of_number in (
-        ("no pixel", LIT, {**NO_PIXEL, "box": None}, "the region holds no pixel", "0 px across"),
-        ("one pixel", LIT, ONE_PIXEL, "1 px across, 6 are needed", "1 px across"),
-        ("highlights", LIT, {one: shaped(one, inside(BLOWN)) for one in SHAPES}, "100% of the pixels are clipped", "100% of"),
-        ("black", BLACK, {one: shaped(one, CLOTH) for one in SHAPES}, "the picture is black", "the picture is black"),
-    )
-    for shape, region in regions.items()
-    if region is not None  # a box of no pixel does not come out of a hand: see below
+    pytest.param(untold.number, region, untold.why, untold.as_number, id=f"{name}-{shape}")
+    for name, untold in UNTOLD.items()
+    for shape, region in untold.regions.items()
+    if (name, shape) != ("no pixel", "box")  # which does not come out of a hand: see below
 ]
 
 
@@ -109,6 +93,7 @@ def test_the_card_says_why_and_the_tag_is_kept(
     draw(qtbot, window, region)
     assert on_card(window) == NOT_TOLD + why
     assert window.card_presenter.draft.measured == ()
+    assert f"view too poor ({why}" in window.film_place.canvas._info
     said = of_number(qtbot, window)
     assert said.startswith("stands out from the jersey: cannot be told")
     assert as_number in said
@@ -123,7 +108,22 @@ def test_a_film_without_colour(qtbot: QtBot, window: DeskWindow, tmp_path: Path)
     go_to(qtbot, window, LIT)
     draw(qtbot, window, CLOTH)
     assert on_card(window) == NOT_TOLD + "the film is monochrome"
+    assert "view good" in window.film_place.canvas._info
     assert "cannot be told: the film is monochrome" in of_number(qtbot, window)
+    keep(qtbot, window)
+    assert [fact.origin.value for fact in window.desk.review.tags[0].facts] == ["seen"]
+
+
+def test_a_lone_white_that_cannot_serve_is_named_on_the_card(qtbot: QtBot, window: DeskWindow, tmp_path: Path) -> None:
+    begin(qtbot, window, write_bad(tmp_path / "bad.mp4"))
+    moment = window.desk.film.moment_of(LIT)
+    stripes = SetReference(window.desk.film_id, moment, NO_WHITE["stripes"].box, colour_named("white"))
+    assert window.desk.try_change(stripes), "as a review from elsewhere may hold it"
+    go_to(qtbot, window, LIT + 2)
+    draw(qtbot, window, CLOTH)
+    white = f"the white at 0:00.120 cannot serve: {NO_WHITE['stripes'].why}; {NO_WHITE['stripes'].todo}"
+    assert on_card(window) == f"{NOT_TOLD}{white}; without it no colour is measured"
+    assert "view good" in window.film_place.canvas._info
     keep(qtbot, window)
     assert [fact.origin.value for fact in window.desk.review.tags[0].facts] == ["seen"]
 
@@ -138,18 +138,8 @@ def test_a_click_is_no_region(qtbot: QtBot, window: DeskWindow, tmp_path: Path) 
     assert on_card(window) == NOT_TOLD + "1 px across, 6 are needed"
 
 
-@pytest.mark.parametrize(
-    ("number", "box", "why"),
-    [
-        (LIT, inside(WALL), "no lamp makes white look like that"),
-        (LIT, inside(BLOWN), "100% of its pixels are clipped"),
-        (LIT, ONE_PIXEL["box"], "it is 1 px across; mark 6 px across or more"),
-        (BLACK, CLOTH, "the picture is black"),
-    ],
-)
-def test_what_is_no_white_is_said_and_not_kept(
-    qtbot: QtBot, window: DeskWindow, tmp_path: Path, number: int, box: Box, why: str
-) -> None:
+@pytest.mark.parametrize("no_white", NO_WHITE.values(), ids=NO_WHITE)
+def test_what_is_no_white_is_said_and_not_kept(qtbot: QtBot, window: DeskWindow, tmp_path: Path, no_white: NoWhite) -> None:
     begin(qtbot, window, write_bad(tmp_path / "bad.mp4"))
     go_to(qtbot, window, LIT)
     draw(qtbot, window, CLOTH)
@@ -158,12 +148,12 @@ def test_what_is_no_white_is_said_and_not_kept(
     before = window.card_presenter.measured
     assert before.colour is not None
     window.film_place.canvas.setFocus()
-    go_to(qtbot, window, number)
+    go_to(qtbot, window, no_white.number)
     press(qtbot, Qt.Key.Key_W, CONTROL | SHIFT)
-    by_mouse(qtbot, window, box)
+    by_mouse(qtbot, window, no_white.box)
     settle(qtbot, window)
-    assert "this cannot be the reference: " in window.messages.words.text()
-    assert why in window.messages.words.text()
+    assert f"this cannot be the white: {no_white.why}" in window.messages.words.text()
+    assert window.messages.words.text().endswith(no_white.todo)
     assert window.desk.review.references == ()
     assert window.film_place.canvas.reference is None, "it is not drawn as if it counted"
     draft = window.card_presenter.draft

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from filmreview.colour.palette import colour_named
 from filmreview.desktop.card_presenter import CardPresenter
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.draft import plain_line
@@ -17,7 +18,10 @@ from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import KEYS, Kind, parse_value
 from filmreview.facts.region import Box
 from filmreview.film.film import Film, open_film
+from filmreview.film.moment import format_time
+from filmreview.measure.colour import measure_colour
 from filmreview.review import store as stores
+from filmreview.review.changes import SetReference
 from filmreview.review.films import add_film
 from filmreview.review.line import UNREADABLE, Understood, parse_line
 from filmreview.review.ruled import deciding_facts
@@ -67,6 +71,26 @@ def test_the_colour_is_measured_by_itself_and_the_eye_overrules_it(card: CardPre
     assert card.ruling.ruling == "illegal"
     card.keep()
     assert {fact.origin for fact in desk.review.tags[0].facts if fact.key == "colour"} == {Origin.MEASURED, Origin.SEEN}
+
+
+def test_a_lone_white_that_cannot_serve_is_named_on_the_card(card: CardPresenter, desk: Desk, film: Film) -> None:
+    assert desk.try_change(SetReference(desk.film_id, film.moment_of(10), Box(5, 5, 3, 3), colour_named("white")))
+    card.open_new(film.frame(30), REGION)
+    card.type("v14 arm sleeve")
+    assert not card.measuring
+    white = f"the white at {format_time(film.time_of(film.moment_of(10)))} cannot serve"
+    why = "it is 3 px across; mark 6 px across or more; without it no colour is measured"
+    assert card.measured.why_not == f"{white}: {why}"
+    assert (card.measured.colour, card.draft.measured) == (None, ())
+    assert card.measured.view == measure_colour(film.frame(30).exact_picture(), REGION).view, "how well it is seen is told"
+    assert card.ruling.ruling == "cannot be told"
+    assert card.keep()
+
+
+def test_a_measurement_that_fails_for_something_else_is_a_message(card: CardPresenter, desk: Desk, film: Film) -> None:
+    card.open_new(film.frame(30), Box(-5, 0, 30, 24))
+    assert card.measured is None
+    assert "reaches outside the picture" in desk.last_message
 
 
 def test_without_a_region_nothing_is_measured_and_the_colour_is_asked(card: CardPresenter, film: Film) -> None:
