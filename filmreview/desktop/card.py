@@ -143,9 +143,12 @@ class Card(QWidget):
         where = f", region {bounds_of(draft.region)}" if draft.region else ", no region"
         self._place.setText(f"{what} at {time}{where}")
 
-    def show_keys(self, tag_here: str, keys: str) -> None:
-        """Name the key that opens the card without a region, and the one that lists all keys."""
-        self.hint.setText(f"{tag_here} opens the card without a region. {keys} lists all keys.")
+    def show_keys(self, region: str, tag_here: str, keys: str) -> None:
+        """Name the key that puts a region on the picture, the one that opens the card without, and the one that lists all."""
+        self.hint.setText(
+            f"On the picture {region} puts a region in the middle. {tag_here} opens the card without a region. "
+            f"{keys} lists all keys."
+        )
         self.hint.setAccessibleName(self.hint.text())
 
     def take_keys(self) -> None:

@@ -10,7 +10,7 @@ from functools import cached_property
 from filmreview.desktop.desk_presenter import Desk
 from filmreview.errors import FilmReviewError
 from filmreview.film.moment import format_time
-from filmreview.review.changes import EditTag, RemoveTag, SetCrew, Together
+from filmreview.review.changes import Change, EditTag, RemoveTag, SetCrew, Together
 from filmreview.review.crew_changes import SetOfficial
 from filmreview.review.model import CrewResponse, FilmRef, PlacedTag, Review
 from filmreview.review.own_calls import shown
@@ -101,8 +101,7 @@ class LedgerPresenter:
         """The crew mark chosen for these rows, as one change; NOT_MARKED takes it away. True when it was taken."""
         tags = [tag for one in tag_ids if (tag := self._tag(one))]
         changes = tuple(SetCrew(tag.id, _crew_with(tag, mark)) for tag in tags)
-        words = f"crew on {len(changes)} findings: {mark}"
-        return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes, words))
+        return self._change_all(changes, f"crew mark: {mark}", f"crew on {len(changes)} findings: {mark}")
 
     @property
     def films(self) -> int:
@@ -119,8 +118,7 @@ class LedgerPresenter:
         """Whose findings these are, as one change. True when it was taken."""
         wanted = None if position == WHOLE_CREW else position
         changes = tuple(SetOfficial(tag.id, wanted) for one in tag_ids if (tag := self._tag(one)))
-        words = f"{len(changes)} findings are the {position}'s"
-        return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes, words))
+        return self._change_all(changes, f"the finding is the {position}'s", f"{len(changes)} findings are the {position}'s")
 
     def set_note(self, tag_id: str, note: str) -> bool:
         """The note typed in a row."""
@@ -130,8 +128,16 @@ class LedgerPresenter:
     def remove(self, tag_ids: Sequence[str]) -> bool:
         """Take these tags out of the review, as one change."""
         changes = tuple(RemoveTag(one) for one in tag_ids)
-        words = f"remove {len(changes)} findings"
-        return bool(changes) and self._desk.try_change(changes[0] if len(changes) == 1 else Together(changes, words))
+        back = f"{len(changes)} findings are removed; undo brings them back"
+        return self._change_all(changes, "the finding is removed; undo brings it back", f"remove {len(changes)} findings", back)
+
+    def _change_all(self, changes: Sequence[Change], one: str, many: str, said: str = "") -> bool:
+        """Make these changes as one, called `many` where they are several, and say what was done. one: said of a single one,
+        said: of several, where that is not what it is called."""
+        if not changes:
+            return False
+        change, done = (changes[0], one) if len(changes) == 1 else (Together(tuple(changes), many), said or many)
+        return self._desk.try_change(change, lambda _ids: self._desk.message(done))
 
     def _tag(self, tag_id: str) -> PlacedTag | None:
         review = self._desk.review

@@ -64,6 +64,6 @@ class People:
         return native(given[0]) if given else keys.place_of(name)
 
     def _show_keys(self) -> None:
-        self._window.card.show_keys(self._key("tag_here"), self._key("keys"))
+        self._window.card.show_keys(*map(self._key, ("place_region", "tag_here", "keys")))
         self._window.below.stoppages.refresh()
         self._window.below.clock.refresh()

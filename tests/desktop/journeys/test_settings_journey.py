@@ -121,9 +121,10 @@ def test_a_key_changed_under_f1_works_at_once_in_menu_and_on_the_picture(
     place, action = window.film_place, window.actions_by_name["forward"]
     assert [one.toString() for one in action.shortcuts()] == ["Ctrl+K"]
     assert action.toolTip() == "One frame forward (Ctrl+K)"
-    assert window.card.hint.text() == "Ctrl+T opens the card without a region. F1 lists all keys."
+    region = "On the picture Ins puts a region in the middle. "
+    assert window.card.hint.text() == f"{region}Ctrl+T opens the card without a region. F1 lists all keys."
     window.keys.presenter.take_away("tag_here", "anywhere in the window")
-    assert window.card.hint.text() == "Tag, Tag without a region opens the card without a region. F1 lists all keys."
+    assert window.card.hint.text() == f"{region}Tag, Tag without a region opens the card without a region. F1 lists all keys."
     place.canvas.setFocus()
     for key, keys in ((Qt.Key.Key_V, Qt.KeyboardModifier.NoModifier), (Qt.Key.Key_K, CONTROL)):
         number = place.frame.number

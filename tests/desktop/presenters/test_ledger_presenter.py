@@ -136,3 +136,20 @@ def test_a_hidden_ruling_is_not_told(ledger: LedgerPresenter, desk: Desk) -> Non
     desk.store.apply(EditGame(replace(desk.review.game, rulings_hidden=True)))
     assert {row.ruling_words for row in ledger.rows()} == {"hidden"}
     assert not any(row.holds(("illegal",)) for row in ledger.rows())
+
+
+def test_what_was_done_to_rows_is_said(ledger: LedgerPresenter, desk: Desk) -> None:
+    tags = [tag.id for tag in desk.review.tags]
+    assert len(tags) > 1
+    for chosen, crew, official in (
+        (tags[:1], "crew mark: late", "the finding is the referee's"),
+        (tags, f"crew on {len(tags)} findings: late", f"{len(tags)} findings are the referee's"),
+    ):
+        assert ledger.set_crew(chosen, "late")
+        assert desk.last_message == crew
+        assert ledger.set_official(chosen, "referee")
+        assert desk.last_message == official
+    assert ledger.remove(tags[:1])
+    assert desk.last_message == "the finding is removed; undo brings it back"
+    assert ledger.remove(tags[1:])
+    assert desk.last_message == f"{len(tags) - 1} findings are removed; undo brings them back"
