@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from filmreview.commandline.answers import tell
-from filmreview.commandline.game_words import pair
+from filmreview.commandline.game_words import facts_of, pair
 from filmreview.commandline.measure_length import blur_of
 from filmreview.commandline.measure_words import against_of, ends_of
 from filmreview.errors import FilmReviewError, unknown
@@ -26,6 +26,7 @@ from filmreview.review.model import PlacedReference
 
 _LOOK_AGAIN = "at the desk, draw its region anew or say the colour by eye"
 _END_AGAIN = "at the desk, measure it anew or say it by eye"
+_BY_EYE = "what you saw counts"
 _OF_A_COLOUR = ("white", "jersey")
 _OF_A_LENGTH = ("known", "floor", "point", "depth", "lean", "blur")
 
@@ -60,21 +61,28 @@ def _colours(
 ) -> Measured:
     if region is None or not given.measure:
         if given.measure or any(getattr(given, option) for option in _OF_A_COLOUR):
-            todo = "give --box x,y,width,height" if region is None else "give --measure"
-            raise FilmReviewError("there is no region to measure", where="--measure", todo=todo)
+            where = f"--{next(option for option in ('measure', *_OF_A_COLOUR) if getattr(given, option))}"
+            if region is None:
+                raise FilmReviewError("there is no region to measure", where=where, todo="give --box x,y,width,height")
+            raise FilmReviewError("nothing is to be measured", where=where, todo="give --measure too")
         return Measured()
+    todo = _todo("colour", given, _LOOK_AGAIN)
     known = white_at(moment, parse_box(given.white, "--white")) if given.white else _kept(film, moment, region, whites)
     jersey = parse_box(given.jersey, "--jersey") if given.jersey else None
     if given.item == "number":
         number = number_on_film(film, moment, region, jersey, known)
         why = number.why_not or (number.contrast.reason if number.contrast else "")
-        return _told(number.facts(), "the number's colour", why, _LOOK_AGAIN)
+        return _told(number.facts(), "the number's colour", why, todo)
     if jersey is not None:
         raise FilmReviewError(
             f"--jersey does not go with the item {given.item}", where="--jersey", todo="it goes with a number"
         )
     measured, _ = measure_on_film(film, moment, region, known)
-    return _told(measured.facts(), "its colour", measured.why_not, _LOOK_AGAIN)
+    return _told(measured.facts(), "its colour", measured.why_not, todo)
+
+
+def _todo(key: str, given: argparse.Namespace, todo: str) -> str:
+    return _BY_EYE if any(fact.key == key for fact in facts_of(given.fact)) else todo
 
 
 def _told(facts: tuple[Fact, ...], what: str, why: str, todo: str) -> Measured:
@@ -108,7 +116,7 @@ def _lengths(film: Film, moment: Moment, given: argparse.Namespace, book: str) -
         ends.check(film.info.width, film.info.height, "--length")
         length = see_length(ends, against, blur_of(given, film, moment, ends)).length
         fact = length.fact(key)
-        found = _told(() if fact is None else (fact,), f"the {KEYS[key].words}", length.why_not, _END_AGAIN)
+        found = _told(() if fact is None else (fact,), f"the {KEYS[key].words}", length.why_not, _todo(key, given, _END_AGAIN))
         facts, untold = [*facts, *found.facts], [*untold, *found.untold]
     return Measured(tuple(facts), tuple(untold))
 

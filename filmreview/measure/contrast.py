@@ -77,10 +77,10 @@ def contrast_of(number: Colour, jersey: Colour, stroke_px: float | None = None, 
     colours that no film has thinned."""
     reached = chance_lightness_apart(number, jersey, CONTRAST_LIGHTNESS, pair)
     missed = min(chance_within(number, jersey, NO_CONTRAST, pair), 1.0 - reached)
-    word, reason = _decided(reached, missed, stroke_px)
+    lightness = abs(number.lab[0] - jersey.lab[0])
+    word, reason = _decided(reached, missed, stroke_px, lightness)
     rgb = [np.clip(lab_to_srgb(colour.lab), 0.0, 1.0) for colour in (number, jersey)]
     lowest, deficiency = lowest_difference(*rgb)
-    lightness = abs(number.lab[0] - jersey.lab[0])
     difference = float(ciede2000(number.lab, jersey.lab))
     seen_apart = tuple((one, _apart_to(one, *rgb)) for one in Deficiency)
     return Contrast(word, lightness, difference, wcag_ratio(*rgb), lowest, deficiency, stroke_px, reason, seen_apart)
@@ -91,9 +91,11 @@ def _apart_to(deficiency: Deficiency, one: Floats, other: Floats) -> float:
     return float(ciede2000(*labs))
 
 
-def _decided(reached: float, missed: float, stroke_px: float | None) -> tuple[Answer, str]:
+def _decided(reached: float, missed: float, stroke_px: float | None, lightness: float) -> tuple[Answer, str]:
     if reached >= SURE:
         return Answer.YES, f"the lightness differs by {CONTRAST_LIGHTNESS:.0f} or more"
+    if missed < SURE and lightness >= CONTRAST_LIGHTNESS:
+        return Answer.UNKNOWN, f"the lightness may differ by less than {CONTRAST_LIGHTNESS:.0f}: the eye decides"
     if missed < SURE:
         return Answer.UNKNOWN, "the contrast is near the limit, or in hue alone: the eye decides"
     if stroke_px is not None and stroke_px < WIDE_STROKE:

@@ -8,7 +8,7 @@ from filmreview.facts.region import Box
 from filmreview.review.reading import read
 from tests.commandline.conftest import Say
 from tests.commandline.made_review import made_review
-from tests.measure.bad_films import BLACK, BLOWN, CLOTH, LIT, NO_WHITE, UNLIT, UNTOLD, inside, write_bad, write_monochrome
+from tests.measure.bad_films import BLACK, BLOWN, CLOTH, LIT, NO_WHITE, UNLIT, UNTOLD, WALL, inside, write_bad, write_monochrome
 
 
 def at(number: int) -> str:
@@ -105,6 +105,35 @@ def test_the_tag_is_kept_without_what_cannot_be_told(say: Say, bad: Path, tmp_pa
     (tag,) = read(review).tags
     assert (str(tag.region), tag.facts, tag.note) == (box, (), "left arm")
     assert say("findings", review).code == 0
+
+
+def test_what_was_seen_counts_where_nothing_can_be_measured(say: Say, bad: Path, tmp_path: Path) -> None:
+    review = made_review(say, bad, tmp_path)
+    region = ["--at", IN_LIGHT, "--box", UNTOLD["one pixel"].regions["box"], "--measure"]
+    answer = say("tag", review, *TAG, "arm sleeve", *region, "--fact", "colour=black")
+    assert answer.told == ("the tag is kept, but its colour cannot be told: 1 px across, 6 are needed; what you saw counts\n")
+    length = ["--at", IN_LIGHT, "--length", "width_in=10,10,11,11", "--known", "boys ball=76,60,140,60"]
+    (told,) = say("tag", review, *TAG, "headband", *length).told.splitlines()
+    assert told == (
+        "the tag is kept, but the width cannot be told: the item is 1 px long, 5 are needed; "
+        "at the desk, measure it anew or say it by eye"
+    )
+    seen = say("tag", review, *TAG, "headband", *length, "--fact", "width_in=2")
+    assert seen.told.endswith("5 are needed; what you saw counts\n")
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--box", CLOTH, "--white", inside(WALL)], "--white: nothing is to be measured; give --measure too"),
+        (["--box", CLOTH, "--jersey", inside(WALL)], "--jersey: nothing is to be measured; give --measure too"),
+        (["--white", inside(WALL)], "--white: there is no region to measure; give --box x,y,width,height"),
+        (["--measure"], "--measure: there is no region to measure; give --box x,y,width,height"),
+    ],
+)
+def test_words_that_go_with_measuring(say: Say, bad: Path, tmp_path: Path, words: list[object], told: str) -> None:
+    answer = say("tag", made_review(say, bad, tmp_path), *TAG, "number", "--at", IN_LIGHT, *words)
+    assert (answer.code, answer.line) == (2, f"filmreview: {told}")
 
 
 @pytest.mark.parametrize("box", ["150,140,12,0", "150,140,0,0"])

@@ -235,7 +235,7 @@ def test_a_length_that_cannot_be_told_leaves_the_tag_without(say: Say, review: P
         (["--known", BALL], "--known: there is no length to measure; give --length KEY=X,Y,X,Y"),
         (["--length", "width_in=1,1,900,9", "--known", BALL], "--length: the point 900,9 lies outside the picture"),
         (["--box", "10,10,40,40", "--measure", "--jersey", "60,10,40,40"], "--jersey does not go with the item headband"),
-        (["--box", "10,10,40,40", "--jersey", "60,10,40,40"], "there is no region to measure; give --measure"),
+        (["--box", "10,10,40,40", "--jersey", "60,10,40,40"], "--jersey: nothing is to be measured; give --measure too"),
     ],
 )
 def test_lengths_that_no_tag_takes(say: Say, review: Path, more: list[str], told: str) -> None:

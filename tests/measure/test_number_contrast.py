@@ -50,6 +50,16 @@ def test_a_missed_contrast_of_thin_strokes_cannot_be_told() -> None:
     assert "strokes of 3.0 px" in contrast_of(number, jersey, 3.0).reason
 
 
+@pytest.mark.parametrize(
+    ("lightness", "reason"),
+    [(75, "the lightness may differ by less than 30: the eye decides"), (60, "the contrast is near the limit, or in hue")],
+)
+def test_why_the_eye_decides_goes_with_the_figure_beside_it(lightness: float, reason: str) -> None:
+    """37 apart is over the 30 that is enough: what is missing is sureness, and not contrast."""
+    found = contrast_of(measured((lightness, 0, 0), 100 * SPREAD), measured((38, 2, 2), SPREAD), 8.0)
+    assert (found.answer, found.reason.startswith(reason)) == (Answer.UNKNOWN, True)
+
+
 def test_a_reached_contrast_is_believed_at_any_width() -> None:
     assert contrast_of(measured((85, 0, 0), SPREAD), measured((38, 2, 2), SPREAD), 2.0).answer is Answer.YES
 
