@@ -51,13 +51,12 @@ def length_lines(document: dict[str, Any]) -> list[str]:
         f"{length['inches']:.2f} ± {length['plus_minus']:.2f} in ({length['cm']:.2f} ± {length['plus_minus_cm']:.2f} cm), "
         "standard uncertainty"
     )
-    lines = [head + (f"the length cannot be told: {document['why_not']}" if document["why_not"] else value)]
-    lines += [
-        f"  95 % {low:.2f} to {high:.2f} in, against {length['against']}",
-        f"  {length['px']:.1f} px long, {length['px_to_inch']:.2f} px to the inch",
-        view_line(document["view"]),
-    ]
-    lines += [f"  part {name}: {inches:.2f} in" for name, inches in length["parts"].items()]
+    scale = [f"  {length['px']:.1f} px long, {length['px_to_inch']:.2f} px to the inch", view_line(document["view"])]
+    if document["why_not"]:  # where the causes are as large as the length, its figures say nothing
+        lines = [f"{head}the length cannot be told: {document['why_not']}", *scale]
+    else:
+        lines = [head + value, f"  95 % {low:.2f} to {high:.2f} in, against {length['against']}", *scale]
+        lines += [f"  part {name}: {inches:.2f} in" for name, inches in length["parts"].items()]
     if "draws" in document:
         drawn = document["draws"]
         lines.append(

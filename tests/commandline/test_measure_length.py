@@ -89,6 +89,8 @@ def test_a_length_too_small_to_read_is_an_answer(say: Say) -> None:
     answer = say("measure", FILM, "--at", "0.5", "--ends", "100,50,104,50", "--known", BALL)
     assert answer.code == 0
     assert "the length cannot be told: the item is 4 px long, 5 are needed" in answer.out
+    assert "95 %" not in answer.out, "which would begin below nought for 1 px"
+    assert "part " not in answer.out
     assert "view too poor" in answer.out
 
 
