@@ -19,6 +19,7 @@ from filmreview.desktop.plain_table import set_up_fitted
 from filmreview.desktop.small_widgets import heading, wrapped
 from filmreview.review.own_calls import OUTCOMES, Score, Tally
 
+NO_CALLS = "No call of yours yet"
 STAYS = "The score and your calls stay in the review: no sheet carries them."
 
 
@@ -31,7 +32,8 @@ class ScoreDialog(QDialog):
         self.rules = _table("by rule", score.by_rule)
         self.items = _table("by item", score.by_item)
         left = len(score.waiting)
-        words = score.whole.words + (f"; {left} without your call" if left else "")
+        words = score.whole.words if score.called else NO_CALLS
+        words += f"; {left} without your call" if left else ""
         buttons = close_button()
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

@@ -54,7 +54,7 @@ class StartPage(QWidget):
             self.recent.addItem(entry)
         if not paths:
             entry = QListWidgetItem("No review opened yet")
-            entry.setFlags(Qt.ItemFlag.NoItemFlags)
+            entry.setFlags(Qt.ItemFlag.ItemIsEnabled)  # cannot be chosen, but is read as other words are
             self.recent.addItem(entry)
 
     def show_fault(self, words: str) -> None:

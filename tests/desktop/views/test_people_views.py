@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from PyQt6.QtCore import Qt
 from PyQt6.QtGui import QColor, QPalette
-from PyQt6.QtWidgets import QApplication, QPushButton, QWidget
+from PyQt6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from filmreview.desktop.desk_presenter import Desk
@@ -20,6 +20,7 @@ from filmreview.desktop.other_review_dialog import OtherReviewDialog
 from filmreview.desktop.other_review_presenter import OtherReviewPresenter
 from filmreview.desktop.own_call_place import BOOK, CALL, CHOOSE, OwnCallPlace
 from filmreview.desktop.own_call_presenter import OwnCallPresenter
+from filmreview.desktop.own_call_score import ScoreDialog
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
 from filmreview.review.changes import EditGame
@@ -75,6 +76,23 @@ def test_a_call_is_given_by_keys_alone(qtbot: QtBot, tagged: Desk, place: OwnCal
     assert (call.ruling, call.consequence, call.words) == ("illegal", "fix or leave", "not the jersey's colour")
     assert place.chosen() == "t1"
     assert place.both.text().startswith("The book: illegal.")
+
+
+def test_several_calls_typed_are_told_together(tagged: Desk) -> None:
+    presenter = OwnCallPresenter(tagged)
+    assert presenter.not_given_words(("t1", "t2")) == (
+        "Your own calls on Ovvermire 14 (arm sleeve, at 0:00.968) and another tag are typed but not given yet."
+    )
+    assert "and 2 other tags are typed" in presenter.not_given_words(("t1", "t2", "t3"))
+    assert presenter.not_given_words(()) == ""
+
+
+def test_a_score_of_nothing_says_so(qtbot: QtBot, tagged: Desk) -> None:
+    score = OwnCallPresenter(tagged).score()
+    assert score is not None
+    dialog = ScoreDialog(score)
+    seen(qtbot, dialog)
+    assert "No call of yours yet; 3 without your call" in [label.text() for label in dialog.findChildren(QLabel)]
 
 
 def test_the_focus_follows_the_work(qtbot: QtBot, place: OwnCallPlace) -> None:

@@ -24,6 +24,8 @@ def test_nothing_recent_cannot_be_opened(qtbot: QtBot) -> None:
     page = StartPage()
     qtbot.addWidget(page)
     page.show_recent([])
+    (item,) = [page.recent.item(row) for row in range(page.recent.count())]
+    assert item.flags() == Qt.ItemFlag.ItemIsEnabled, "words that nobody can read tell nothing"
     page.recent.setCurrentRow(0)
     with qtbot.assertNotEmitted(page.recent_wanted):
         qtbot.keyClick(page.recent, Qt.Key.Key_Return)
