@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PyQt6.QtCore import QModelIndex, Qt, pyqtSignal
-from PyQt6.QtGui import QKeyEvent, QKeySequence
+from PyQt6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
 from PyQt6.QtWidgets import QAbstractItemView, QLabel, QPushButton, QTableView, QVBoxLayout, QWidget
 
 from filmreview.desktop.film_bar_rows import WrappingRow
@@ -89,6 +89,13 @@ class StoppagePlace(QWidget):
             index = self.model.index(self.table.currentIndex().row(), KIND)
             self.table.setCurrentIndex(index)
             self.table.edit(index)
+
+    def resizeEvent(self, event: QResizeEvent | None) -> None:
+        """Where it becomes narrow the buttons need a second row, and the place the height for it."""
+        super().resizeEvent(event)
+        layout = self.layout()
+        if layout is not None:
+            self.setMinimumHeight(layout.minimumHeightForWidth(self.width()))
 
     def _made_table(self) -> _Table:
         table = _Table()

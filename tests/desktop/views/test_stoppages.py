@@ -15,6 +15,7 @@ from filmreview.desktop.strip import FilmStrip, Stretch
 from filmreview.film.film import Film
 from filmreview.review.stretch_changes import AddStoppage
 from tests.desktop.pixels import array_of
+from tests.desktop.walk import cut_off
 
 
 @pytest.fixture
@@ -39,6 +40,13 @@ def test_they_stand_in_the_order_of_time(place: StoppagePlace) -> None:
     assert [cell(place, row, KIND).data() for row in range(2)] == ["kind not told"] * 2
     for column, words in enumerate(COLUMNS):
         assert cell(place, 0, column).data(Qt.ItemDataRole.AccessibleTextRole).startswith(words)
+
+
+def test_the_buttons_have_room_for_a_second_row(qtbot: QtBot, place: StoppagePlace) -> None:
+    place.resize(330, 60)
+    qtbot.waitUntil(lambda: place.remove.y() > place.mark.y())
+    assert place.remove.geometry().bottom() <= place.rect().bottom()
+    assert cut_off(place) == []
 
 
 def test_the_kind_is_chosen_in_words_for_all_rows_chosen(qtbot: QtBot, place: StoppagePlace, desk: Desk) -> None:
