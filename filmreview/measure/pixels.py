@@ -98,8 +98,8 @@ def _unevenness(linear: Floats, mask: NDArray[np.bool_]) -> float:
 
 
 def trimmed_mean(linear: Floats, clipped: NDArray[np.bool_]) -> tuple[Floats, int]:
-    """Mean linear R, G, B of the pixels between the 25th and 90th percentile of luminance that are not clipped, and how many
-    these are. Falls back to all pixels of that band when every one is clipped."""
+    """Mean linear R, G, B of the pixels (n, 3), one or more, between the 25th and 90th percentile of luminance that are not
+    clipped, and how many these are. Falls back to all pixels of that band when every one is clipped."""
     band = _band(linear)
     kept = band & ~clipped
     if not kept.any():
@@ -111,7 +111,7 @@ def _band(linear: Floats) -> NDArray[np.bool_]:
     luminance = linear @ _LUMINANCE
     low, high = np.quantile(luminance, [LOWEST_SHARE, HIGHEST_SHARE])
     band: NDArray[np.bool_] = (luminance >= low) & (luminance <= high)
-    return band
+    return band if band.any() else np.ones_like(band)  # of two pixels neither lies between
 
 
 def dark_share(values: Floats) -> float:

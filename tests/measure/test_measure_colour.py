@@ -11,6 +11,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Origin
 from filmreview.facts.region import Box, Polygon
 from filmreview.measure.colour import measure_colour
+from filmreview.measure.pixels import trimmed_mean
 from filmreview.measure.reference import reference_from, with_dark_item
 
 GREEN, RED, WHITE, BLACK = (lab_to_srgb(PALETTE[name]) for name in ("green", "red", "white", "black"))
@@ -199,3 +200,25 @@ def test_a_polygon_leaves_out_what_is_outside_it() -> None:
     assert inside.colour is not None
     assert found.colour is not None
     assert inside.colour.name == found.colour.name == "green"
+
+
+def test_two_pixels_have_a_mean() -> None:
+    """Neither of two lies between the quarter and the nine tenths of them."""
+    both = np.array([[0.1, 0.2, 0.3], [0.3, 0.4, 0.5]])
+    mean, kept = trimmed_mean(both, np.array([False, False]))
+    assert mean == pytest.approx([0.2, 0.3, 0.4])
+    assert kept == 2
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_small_regions_of_scattered_colours_are_measured(seed: int) -> None:
+    """Clusters of one, two or three pixels among them."""
+    draw = np.random.default_rng(seed)
+    picture = np.full((30, 40, 3), 0.4, dtype=np.float32)
+    picture[10:16, 10:22] = draw.uniform(0.05, 0.9, 3)
+    for _ in range(1 + seed % 5):
+        picture[12 + draw.integers(2), 12 + draw.integers(8)] = draw.uniform(0.05, 0.9, 3)
+    found = measure_colour(picture, Box(10, 10, 12, 6))
+    assert found.colour is not None, found.why_not
+    assert np.isfinite(found.colour.lab).all()
+    assert np.isfinite(found.colour.covariance or np.nan).all()
