@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 from pathlib import Path
 from types import TracebackType
@@ -28,6 +29,7 @@ from filmreview.progress import Progress, silent
 
 __all__ = ["ColourSettings", "Film", "FilmInfo", "Frame", "Identity", "Index", "Moment", "open_film"]
 
+_HALF_WRITTEN = Fraction(1, 2000)  # seconds: times are written to the millisecond, halves to the later one
 USUAL_RATE = Fraction(25)  # frames a second of a film that tells neither times nor rate
 _FIRST_FRAMES = 50  # so many may be damaged before a film counts as one that cannot be decoded
 
@@ -78,7 +80,11 @@ class Film:
         return Film(self.path, self.info, self.index, self.identity, reach, upright)
 
     def moment_at(self, seconds: Fraction) -> Moment:
-        """The moment of the frame on screen at a time from the film's start; raises FilmReviewError outside the film."""
+        """The moment of the frame on screen at a time from the film's start; raises FilmReviewError outside the film.
+
+        A time in whole milliseconds is a written one: the frame whose own time is written so (`format_time`) is meant, though
+        it may come up to half a millisecond later, so that a time told by one command names the same frame in the next.
+        """
         if seconds < 0 or seconds >= self.info.duration:
             last = format_time(self.time_of(self.moment_of(len(self.index) - 1)))
             given = f"{format_time(seconds)} is " + ("before the start" if seconds < 0 else "past the end")
@@ -87,7 +93,7 @@ class Film:
                 where=str(self.path),
                 todo=f"give a time from 0:00.000 to {last}",
             )
-        return self.moment_of(self.index.number_on_screen((self.start.seconds + seconds) / self.index.time_base))
+        return self.moment_of(self.index.number_on_screen(self._ticks_meant(seconds)))
 
     def moment_of(self, number: int) -> Moment:
         """The moment of a frame by its number, from 0; raises FilmReviewError outside the film."""
@@ -145,6 +151,13 @@ class Film:
     def wait_until_filled(self, timeout: float = 60.0) -> bool:
         """Wait until the worker has decoded all it wants around the frame last asked for; False after timeout seconds."""
         return self._reach.wait_until_filled(timeout)
+
+    def _ticks_meant(self, seconds: Fraction) -> Fraction:
+        """Where on the stream's own clock to look for the frame of a time from the film's start."""
+        ticks = (self.start.seconds + seconds) / self.index.time_base
+        if (seconds * 1000).denominator != 1:
+            return ticks
+        return Fraction(math.ceil(ticks + _HALF_WRITTEN / self.index.time_base) - 1)  # what comes then is written as the next
 
     @staticmethod
     def _moment(number: int, index: Index) -> Moment:

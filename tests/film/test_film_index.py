@@ -11,7 +11,7 @@ from footage import real_footage, still_open
 
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.film.film import open_film
-from filmreview.film.moment import Moment, parse_time
+from filmreview.film.moment import Moment, format_time, parse_time
 
 
 @pytest.mark.parametrize("name", made.names())
@@ -166,6 +166,15 @@ def test_times_outside_the_film_are_refused_with_the_last_one_that_can_be_named(
         assert str(raised.value).endswith("; give a time from 0:00.000 to 0:01.967")
         assert "\n" not in str(raised.value)
         assert film.number_of(film.moment_at(parse_time("0:01.967"))) == len(film.index) - 1
+
+
+@pytest.mark.parametrize("name", made.names())
+def test_the_time_written_of_a_frame_names_that_frame(name: str) -> None:
+    """Also where frames lie between milliseconds, as at 29.97 a second: 0:00.033 is frame 1, which comes at 0.033367 s."""
+    with open_film(made.film(name)) as film:
+        for number in range(len(film.index)):
+            written = format_time(film.time_of(film.moment_of(number)))
+            assert film.number_of(film.moment_at(parse_time(written))) == number, written
 
 
 def test_numbers_and_moments_that_are_not_there_are_refused() -> None:
