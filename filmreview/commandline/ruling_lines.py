@@ -45,7 +45,7 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
     # Presumed ones are left to the JSON form: the reasons already name them ("nothing seen against").
     needs = [need for need in ruling.get("needs") or () if not need["presumed"]]
     lines += [f"      would change it: {need['why']}" for need in needs]
-    lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['rule']})" for one in ruling.get("ahead") or ()]
+    lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['reference']})" for one in ruling.get("ahead") or ()]
     return lines
 
 
@@ -105,7 +105,11 @@ def _procedure(procedure: Mapping[str, Any] | list[Mapping[str, Any]] | None) ->
     several = procedure if isinstance(procedure, list) else [procedure]
     lines = []
     for one in several:
-        lines.append(f"  procedure {one['name']}: {counted(len(one['departures']), 'departure')}")
+        untold = one["ruling"] == "cannot be told"
+        said = one["ruling"] if untold else counted(len(one["departures"]), "departure")
+        lines.append(f"  procedure {one['name']}: {said}")
+        lines += [f"      not known: {gone['why']} ({gone['event']})" for gone in one["missing"]]
+        lines += [f"      {one['gap']}"] if one["gap"] else []
         for departure in one["departures"]:
             seconds = f", {departure['seconds']} s" if departure.get("seconds") is not None else ""
             lines.append(f"      {departure['what']}; asked: {departure['asks']} ({departure['reference']}{seconds})")

@@ -202,3 +202,27 @@ def test_the_history_names_the_observer_and_not_the_login(say: Say, tmp_path: Pa
     assert {step.who for step in read_history(named)} == {"Ann Tarrowby"}
     assert b"login-17" not in named.read_bytes()
     assert {step.who for step in read_history(plain)} == {"login-17"}
+
+
+def test_a_procedure_that_cannot_be_told_is_not_told_as_one_without_departures(say: Say, review: Path) -> None:
+    """Whether a player with blood left (common practice: at once) hangs on what was not noted."""
+    assert say("event", review, "--at", "0.7", "--what", "blood seen", "--team", "visitor", "--player", "14").code == 0
+    procedure = say("findings", review, "--json").data["procedure"]
+    assert procedure["ruling"] == "cannot be told"
+    assert procedure["missing"]
+    out = say("findings", review).out
+    assert f"procedure {procedure['name']}: cannot be told" in out
+    assert "0 departures" not in out
+    assert all(f"not known: {one['why']}" in out for one in procedure["missing"])
+
+
+def test_what_is_ahead_stands_with_the_books_own_reference(say: Say, tmp_path: Path) -> None:
+    """NFHS 2024-25: the number may no longer be told by its outline alone (see the book's sources)."""
+    path = tmp_path / "game.filmreview"
+    assert say("new", path, *NEW).code == 0
+    style = ("--fact", "number_style=jersey colour with border")
+    assert say("tag", path, *changed(TAG, "--item", "number"), *style).code == 0
+    (found,) = say("findings", path, "--json").data["rulings"]
+    (one,) = found["ahead"]
+    assert f"ahead: {one['ruling']} from {one['from']} ({one['reference']})" in say("findings", path).out
+    assert one["reference"][0].isdigit()
