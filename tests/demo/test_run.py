@@ -1,6 +1,8 @@
 """The whole job on the made-up game, once, and the check that holds the sheet to the truth."""
 
 import json
+import re
+import shlex
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -8,6 +10,7 @@ from pathlib import Path
 import pandas as pd
 import pytest
 
+from filmreview.commandline.run import run as run_words
 from filmreview.demo import run
 from filmreview.demo.checking import differences
 from filmreview.demo.run import DemoResult, make_demo
@@ -17,6 +20,9 @@ from filmreview.review.reading import read
 from filmreview.review.ruled import findings
 from filmreview.sheets.telling import hand_over
 
+README = Path(__file__).parents[2] / "README.md"
+NOT_HERE = ("far-side.mp4", "handed-in/")
+"""A second film and answers handed in, which only the reader has."""
 FARTHEST = 5.3  # dE00: 95 % of torsos with a white reference lie within it on another made film (measuring notes)
 
 
@@ -78,6 +84,25 @@ def test_every_official_of_the_made_up_game_has_a_letter_that_says_something(mad
     for letter in whole:
         assert "To talk about:\n- No " in letter.words, letter.position
         assert "You could have done what the book asks while the ball is dead: " in letter.words
+
+
+def lines_of_the_readme() -> list[list[str]]:
+    blocks = re.findall(r"```sh\n(.*?)```", README.read_text(encoding="utf-8"), flags=re.DOTALL)
+    shown = [line for block in blocks for line in block.replace("\\\n", " ").splitlines() if line.startswith("filmreview ")]
+    return [shlex.split(line, comments=True)[1:] for line in shown if not any(name in line for name in NOT_HERE)]
+
+
+def test_the_lines_of_the_readme_run_in_order_on_the_made_up_game(
+    made: DemoResult, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(shutil.copytree(made.film.parent, tmp_path / "exports"))
+    lines = lines_of_the_readme()
+    assert len(lines) >= 20
+    for words in lines:
+        assert run_words(words) == 0, (words, capsys.readouterr().err)
+        capsys.readouterr()
+    assert Path("crew.xlsx").is_file()
+    assert Path("lesson", "lesson.html").is_file()
 
 
 def test_a_wrong_ruling_would_be_told(made: DemoResult, tmp_path: Path) -> None:
