@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import os
 import tempfile
+from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from multiprocessing import get_context
 from pathlib import Path
 
 import av
 import numpy as np
 from av.video.reformatter import ColorRange, Colorspace, Interpolation
 from fourth_gym import make_fourth
-from made_gym import Garment, Scene, make_scene
+from made_gym import DISTANCES, Garment, Scene, make_scene
 from second_gym import ROUGH, make_second
 from third_gym import make_third
 
@@ -136,10 +139,10 @@ UNSEEN = ("third", "fourth")
 
 
 def cases(seeds: range, distance: str, codings: list[Coding], most: int = 24, maker: Maker = first_maker) -> Iterator[Case]:
-    """The cases of scenes of these seeds, at most `most` garments of each, the same ones for every coding."""
+    """The cases of scenes of these seeds, at most `most` garments of each kind in each, the same ones for every coding."""
     for seed in seeds:
         scene = maker(seed, distance)
-        picked = np.random.default_rng(seed).permutation(len(scene.garments))[:most]
+        picked = _picked(scene, seed, most)
         for coding in codings:
             film = filmed(scene, coding)
             whites = list(references(film.picture, scene))
@@ -147,6 +150,37 @@ def cases(seeds: range, distance: str, codings: list[Coding], most: int = 24, ma
             for number in picked:
                 garment = scene.garments[number]
                 yield _case(film, garment, nearest(whites, garment), grey_world, (seed, distance, coding))
+
+
+def _picked(scene: Scene, seed: int, most: int) -> list[int]:
+    """Garments drawn in turn, passing over kinds of which there are enough."""
+    counts: Counter[str] = Counter()
+    picked = []
+    for number in np.random.default_rng(seed).permutation(len(scene.garments)):
+        kind = scene.garments[number].kind
+        counts[kind] += 1
+        if counts[kind] <= most:
+            picked.append(int(number))
+    return picked
+
+
+def gathered(makers: list[str], seeds: range, most: int = 48) -> dict[str, list[Case]]:
+    """The cases of scenes of these seeds at every distance by maker, scene after scene in another coding: one process for each
+    processor."""
+    jobs = [(maker, distance, seed, most) for maker in makers for distance in DISTANCES for seed in seeds]
+    found: dict[str, list[Case]] = {maker: [] for maker in makers}
+    with get_context("spawn").Pool(os.cpu_count()) as pool:
+        for done, (maker, kept) in enumerate(pool.imap(_of_scene, jobs), start=1):
+            found[maker] += kept
+            if done % 60 == 0:
+                print(f"{done} of {len(jobs)} scenes", flush=True)
+    return found
+
+
+def _of_scene(job: tuple[str, str, int, int]) -> tuple[str, list[Case]]:
+    maker, distance, seed, most = job
+    coding = CODINGS[seed % len(CODINGS)]
+    return maker, list(cases(range(seed, seed + 1), distance, [coding], most, MAKERS[maker]))
 
 
 def references(picture: np.ndarray, scene: Scene) -> Iterator[Reference]:
