@@ -20,7 +20,7 @@ from filmreview.film.moment import Moment, format_time
 from filmreview.measure.camera_view import Look, alike, look_of
 from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.nearest_reference import Nearest, nearest_reference
-from filmreview.measure.on_film import best_sharpness, bits_of
+from filmreview.measure.on_film import best_sharpness, bits_of, blur_on_frame
 from filmreview.measure.reference import Reference, reference_from
 from filmreview.measure.shot import measure_shot
 from filmreview.progress import Progress
@@ -63,8 +63,9 @@ class Measuring:
         if film is None:
             raise FilmReviewError("the film is closed")
         assumed = _GUESSED.get(film.info.matrix) if film.info.matrix_assumed else None
+        blur = blur_on_frame(film, frame.moment, region)
         shot = measure_shot(
-            [frame], 0, region, reference, assumed_matrix=assumed, best_sharpness=self.sharpest, bits=bits_of(film)
+            [frame], 0, region, reference, assumed_matrix=assumed, best_sharpness=self.sharpest, bits=bits_of(film), blur=blur
         )
         return shot.measured
 

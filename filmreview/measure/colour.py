@@ -37,7 +37,7 @@ from filmreview.measure.uncertainty import (
     sds_of,
     total,
 )
-from filmreview.measure.view import TOO_POOR, Exposure, ViewGrade, grade
+from filmreview.measure.view import TOO_POOR, Blur, Exposure, ViewGrade, grade
 
 Floats = NDArray[np.float64]
 Numbers = NDArray[np.intp]
@@ -117,18 +117,19 @@ def measure_colour(
     assumed_matrix: Matrix | None = None,
     sharpness_share: float | None = None,
     bits: float | None = None,
+    blur: Blur | None = None,
 ) -> MeasuredColour:
     """Measure the colour of a region.
 
     picture: exact picture, float (height, width, 3), nonlinear R'G'B' in 0..1. reference: of the same camera view.
     erode: px taken off each edge at most. between: covariance of L*, a*, b* between frames. assumed_matrix: the film's
     matrix when it was guessed. sharpness_share: of this frame against the film's sharpest, for the grade. bits: of the film
-    for each pixel of a frame, None when not known.
+    for each pixel of a frame, None when not known. blur: by motion, for the grade.
     Raises FilmReviewError when the region reaches outside the picture.
     """
     pixels = pixels_in(picture, region, erode)
     exposure = Exposure(pixels.left, pixels.dark_share, is_black(picture))
-    view = grade(pixels.shape, pixels.clipped_share, sharpness_share, exposure=exposure)
+    view = grade(pixels.shape, pixels.clipped_share, sharpness_share, blur, exposure)
     why_not = _why_not(picture, view, reference)
     if why_not:
         return MeasuredColour(None, why_not, None, (), pixels.left, pixels.clipped_share, view)

@@ -1,6 +1,6 @@
 """How far motion blurs a thing along the direction it is measured in, from where it is on the frames around.
 
-A camera's shutter stands open for a part of the frame time; a half of it is common practice, and taken here.
+A camera's shutter stands open for a part of the frame time (`view.OPEN_SHARE`).
 """
 
 from __future__ import annotations
@@ -17,9 +17,8 @@ from filmreview.measure.ends import Ends
 from filmreview.measure.on_film import frames_around
 from filmreview.measure.shape import bounds_of
 from filmreview.measure.shot import follow
-from filmreview.measure.view import blur_length
+from filmreview.measure.view import OPEN_SHARE, blur_length
 
-OPEN_SHARE = 0.5
 _AROUND = 6
 
 

@@ -17,8 +17,8 @@ from filmreview.measure.camera_view import seen_from
 from filmreview.measure.colour import MeasuredColour
 from filmreview.measure.reference import Reference, reference_from
 from filmreview.measure.shape import bounds_of
-from filmreview.measure.shot import measure_shot
-from filmreview.measure.view import frame_sharpness
+from filmreview.measure.shot import blur_at, follow, measure_shot
+from filmreview.measure.view import Blur, frame_sharpness
 from filmreview.progress import Progress, silent
 
 MOST_FRAMES = 25
@@ -60,8 +60,9 @@ def measure_on_film(
     around = frames_around(film, moment, frames)
     place = next(number for number, frame in enumerate(around) if frame.moment == moment)
     assumed = _GUESSED.get(film.info.matrix) if film.info.matrix_assumed else None
+    blur = blur_on_frame(film, moment, region) if len(around) == 1 else None
     shot = measure_shot(
-        around, place, region, reference, assumed_matrix=assumed, best_sharpness=best_sharpness, bits=bits_of(film)
+        around, place, region, reference, assumed_matrix=assumed, best_sharpness=best_sharpness, bits=bits_of(film), blur=blur
     )
     return shot.measured, around[shot.number]
 
@@ -86,6 +87,16 @@ def frames_around(film: Film, moment: Moment, count: int) -> list[Frame]:
     middle = film.number_of(moment)
     first = max(middle - count // 2, 0)
     return [film.frame(number) for number in range(first, min(first + count, film.info.frames))]
+
+
+def blur_on_frame(film: Film, moment: Moment, region: Region) -> Blur | None:
+    """Motion blur of a region, from where it is on the frames before and after; None when it is not found there."""
+    try:
+        around = frames_around(film, moment, 3)
+    except FilmReviewError:
+        return None  # a damaged frame beside this one: no reason not to measure
+    place = next(number for number, frame in enumerate(around) if frame.moment == moment)
+    return blur_at(follow([frame.picture() for frame in around], place, region), place)
 
 
 def reference_on_film(film: Film, moment: Moment, known: Known | None) -> Reference | None:

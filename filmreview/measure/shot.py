@@ -22,7 +22,7 @@ from filmreview.measure.pixels import pixels_in
 from filmreview.measure.reference import Reference, gains_of
 from filmreview.measure.shape import bounds_of, mask_of, moved
 from filmreview.measure.uncertainty import plain
-from filmreview.measure.view import frame_sharpness, sharpness
+from filmreview.measure.view import OPEN_SHARE, Blur, blur_length, frame_sharpness, sharpness
 
 Floats = NDArray[np.float64]
 
@@ -76,11 +76,12 @@ def measure_shot(
     assumed_matrix: Matrix | None = None,
     best_sharpness: float | None = None,
     bits: float | None = None,
+    blur: Blur | None = None,
 ) -> ShotColour:
     """Measure the colour of a region of frames[place] on the sharpest of the frames it can be followed to.
 
     frames: neighbours of one shot in order. best_sharpness: of the film's sharpest frame, for the view grade.
-    bits: of the film for each pixel of a frame.
+    bits: of the film for each pixel of a frame. blur: by motion, for a frame without neighbours; with them they tell it.
     Raises FilmReviewError when the region reaches outside the picture.
     """
     pictures = [frame.picture() for frame in frames]
@@ -93,7 +94,8 @@ def measure_shot(
     between = _between(pictures, found, reference, erode)
     exact = frames[number].exact_picture()
     share = frame_sharpness(pictures[number]) / best_sharpness if best_sharpness else None
-    measured = measure_colour(exact, there, reference, erode, between, assumed_matrix, share, bits)
+    blur = blur_at(found, number) or blur
+    measured = measure_colour(exact, there, reference, erode, between, assumed_matrix, share, bits, blur)
     return ShotColour(measured, number, there, len(found), sharp[number])
 
 
@@ -117,6 +119,17 @@ def follow(pictures: Sequence[NDArray[np.uint8]], place: int, region: Region) ->
             found.append(Followed(number, there, alike))
             last, number = there, number + step
     return found
+
+
+def blur_at(found: Sequence[Followed], number: int) -> Blur | None:
+    """Motion blur of a followed region on one of the frames, from where it is on those next to it; None without any."""
+    here = bounds_of(next(one.region for one in found if one.number == number))
+    beside = [bounds_of(one.region) for one in found if abs(one.number - number) == 1]
+    if not beside:
+        return None
+    right, down = (max(abs(getattr(one, side) - getattr(here, side)) for one in beside) for side in ("x", "y"))
+    share = max(right / here.width, down / here.height)
+    return Blur(blur_length(float(np.hypot(right, down)), OPEN_SHARE), blur_length(share, OPEN_SHARE))
 
 
 def _best_shift(picture: NDArray[np.uint8], template: Floats, around: Box, coarse: int) -> tuple[tuple[int, int], float]:

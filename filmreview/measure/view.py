@@ -18,7 +18,9 @@ _MOST_DARK_GOOD = LOWEST_SHARE
 """The darkest quarter is dropped by trimming: more than that, and what is measured has no light."""
 _SHARP_GOOD = 0.25
 _BAND = 32
-_BLUR_GOOD = 3.0
+_BLUR_GOOD, _MOST_BLURRED = 3.0, 0.5
+OPEN_SHARE = 0.5
+"""Share of the frame time that a camera's shutter stands open: a half is common practice."""
 
 
 @dataclass(frozen=True)
@@ -31,6 +33,14 @@ class ViewGrade:
 
     def __str__(self) -> str:
         return self.word + (f" ({'; '.join(self.reasons)})" if self.reasons else "")
+
+
+@dataclass(frozen=True)
+class Blur:
+    """Motion blur of a region. pixels: its length. share: of the region's width or height that it is, the larger of both."""
+
+    pixels: float
+    share: float
 
 
 @dataclass(frozen=True)
@@ -70,11 +80,11 @@ def grade(
     shape: Eroded,
     clipped: float,
     sharpness_share: float | None = None,
-    blur: float | None = None,
+    blur: Blur | None = None,
     exposure: Exposure | None = None,
 ) -> ViewGrade:
     """The view grade. clipped: share of clipped pixels. sharpness_share: of the frame, against the film's sharpest frame.
-    blur: length of motion blur in px. exposure: how the region is lit, beyond what is clipped."""
+    blur: by motion, None when not known. exposure: how the region is lit, beyond what is clipped."""
     bad, thin = _too_poor(shape, clipped, exposure), _thin(shape, clipped, exposure)
     figures = [("px across", float(shape.across)), ("pixels", float(shape.pixels)), ("clipped", clipped)]
     if exposure is not None:
@@ -84,9 +94,9 @@ def grade(
         if sharpness_share < _SHARP_GOOD:
             thin.append(f"sharpness {sharpness_share:.0%} of the film's best")
     if blur is not None:
-        figures.append(("blur px", blur))
-        if blur > _BLUR_GOOD:
-            (bad if blur > shape.across / 2 else thin).append(f"motion blur {blur:.0f} px")
+        figures.append(("blur px", blur.pixels))
+        if blur.pixels > _BLUR_GOOD:
+            (bad if blur.share > _MOST_BLURRED else thin).append(f"motion blur {blur.pixels:.0f} px")
     word = TOO_POOR if bad else THIN if thin else GOOD
     return ViewGrade(word, tuple(bad + thin), tuple(figures))
 

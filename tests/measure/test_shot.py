@@ -10,7 +10,9 @@ from filmreview.colour.difference import ciede2000
 from filmreview.colour.palette import PALETTE
 from filmreview.colour.spaces import lab_to_srgb
 from filmreview.facts.region import Box, Polygon
-from filmreview.measure.shot import follow, measure_shot
+from filmreview.measure.shape import moved
+from filmreview.measure.shot import blur_at, follow, measure_shot
+from filmreview.measure.view import Blur
 
 MOTION = (5, -2)
 START = Box(120, 80, 40, 30)
@@ -67,6 +69,23 @@ def test_the_sharpest_frame_is_measured_and_only_it_exactly() -> None:
     assert [frame.exact_asked for frame in frames] == [0, 0, 0, 1, 0]
     assert shot.measured.colour is not None
     assert shot.measured.colour.name == "red"
+
+
+def test_motion_blur_is_half_of_what_the_region_moves() -> None:
+    """A shutter open for half the frame time: common practice."""
+    view = measure_shot(_frames([0.8] * 3), 1, moved(START, -MOTION[0], -MOTION[1])).measured.view
+    assert dict(view.figures)["blur px"] == pytest.approx(0.5 * np.hypot(*MOTION))
+    pictures = [frame.picture() for frame in _frames([0.8] * 5)]
+    blur = blur_at(follow(pictures, 2, START), 2)
+    assert blur is not None
+    assert blur.share == pytest.approx(0.5 * max(5 / START.width, 2 / START.height))
+
+
+def test_a_frame_by_itself_tells_no_motion_blur() -> None:
+    (alone,) = _frames([0.8] * 5)[2:3]
+    assert "blur px" not in dict(measure_shot([alone], 0, START).measured.view.figures)
+    given = measure_shot([alone], 0, START, blur=Blur(21.0, 0.6)).measured
+    assert (given.colour, given.why_not) == (None, "motion blur 21 px")
 
 
 def test_a_little_sharper_is_not_worth_another_frame() -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from filmreview.facts.region import Box
 from filmreview.measure.shape import Eroded, erode, mask_of
-from filmreview.measure.view import Exposure, blur_length, frame_sharpness, grade, sharpness
+from filmreview.measure.view import Blur, Exposure, blur_length, frame_sharpness, grade, sharpness
 
 
 def _shape(width: int, height: int) -> Eroded:
@@ -26,14 +26,15 @@ def test_a_good_view() -> None:
         (_shape(12, 12), 0.0, None, None, "thin", "16 pixels"),
         (_shape(40, 60), 0.1, None, None, "thin", "10% of the pixels are clipped"),
         (_shape(40, 60), 0.0, 0.1, None, "thin", "sharpness 10% of the film's best"),
-        (_shape(40, 60), 0.0, None, 8.0, "thin", "motion blur 8 px"),
+        (_shape(40, 60), 0.0, None, Blur(8.0, 0.2), "thin", "motion blur 8 px"),
         (_shape(5, 60), 0.0, None, None, "too poor", "5 px across, 6 are needed"),
         (_shape(40, 60), 0.7, None, None, "too poor", "70% of the pixels are clipped"),
-        (_shape(12, 60), 0.0, None, 9.0, "too poor", "motion blur 9 px"),
+        (_shape(12, 60), 0.0, None, Blur(9.0, 0.75), "too poor", "motion blur 9 px"),
+        (_shape(12, 60), 0.0, None, Blur(9.0, 0.15), "thin", "motion blur 9 px"),  # along its length
     ],
 )
 def test_why_it_is_not_good(
-    shape: Eroded, clipped: float, share: float | None, blur: float | None, word: str, reason: str
+    shape: Eroded, clipped: float, share: float | None, blur: Blur | None, word: str, reason: str
 ) -> None:  # fmt: skip
     view = grade(shape, clipped, share, blur)
     assert view.word == word
