@@ -5,7 +5,8 @@ and what is still missing; and the lines that the last word could become.
 
 A line holds, in any order: whose it is (`v14`, `h 3`, `home 3`, `#14` where one roster alone has it, `v?` for a number that
 cannot be read), one item, colours, sizes (`2.5 in wide`, `2.5 +- 0.3 in`), words of facts (`forehead`, `not solid`, `above
-mascot`), `fact=value`, `crew late`, and a note in quotation marks. A word may be cut short where nothing else begins like it.
+mascot`), `fact=value`, `crew late` (or `late`), and a note in quotation marks. A word may be cut short where nothing else
+begins like it.
 """
 
 from __future__ import annotations
@@ -39,6 +40,8 @@ UNREADABLE = "?"
 _NUMBER = re.compile(r'(\d+(?:\.\d+)?)(?:(?:\+-|±)(\d+(?:\.\d+)?))?(in|")?')
 _COLOUR_CODE = re.compile(r"#[0-9a-f]{6}")
 _LONGEST_PHRASE = 5
+_ALONE = ("late", "as the book asks", "wrong consequence", "wrong procedure")
+"""Crew marks that can mean nothing else, so that "crew" need not stand before them; "not seen" could be said of an item."""
 
 
 @dataclass(frozen=True)
@@ -136,6 +139,7 @@ class _Reader:
                 self._note()
                 or self._pair()
                 or self._crew()
+                or self._crew_alone()
                 or self._phrase()
                 or self._who()
                 or self._amount()
@@ -180,6 +184,14 @@ class _Reader:
             if len(begun) == 1:
                 self.crew = begun[0]
                 return 1 + length
+        return 0
+
+    def _crew_alone(self) -> int:
+        for mark in _ALONE:
+            words = mark.split()
+            if [piece.casefold() for piece in self.pieces[self.at : self.at + len(words)]] == words:
+                self.crew = mark
+                return len(words)
         return 0
 
     def _phrase(self) -> int:

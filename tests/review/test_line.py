@@ -194,6 +194,13 @@ def test_the_crew_mark_can_be_typed(mark: str) -> None:
     assert parse_line("v14 ar crew la", ROSTERS).crew == "late"
 
 
+@pytest.mark.parametrize("mark", ["late", "as the book asks", "wrong consequence", "wrong procedure"])
+def test_a_crew_mark_that_can_mean_nothing_else_needs_no_word_before_it(mark: str) -> None:
+    understood = parse_line(f"v14 arm sleeve orange {mark}", ROSTERS)
+    assert (understood.crew, understood.item, understood.unread) == (mark, "arm sleeve", ())
+    assert parse_line("v14 arm sleeve not seen", ROSTERS).crew is None
+
+
 @pytest.mark.parametrize(
     "text",
     [
