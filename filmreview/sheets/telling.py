@@ -10,7 +10,6 @@ import filmreview
 from filmreview.cautions import ALL
 from filmreview.colour.value import Colour
 from filmreview.errors import unknown
-from filmreview.facts.keys import KEYS
 from filmreview.film.moment import format_time
 from filmreview.review.films import place_of
 from filmreview.review.game_time import place_at
@@ -19,8 +18,9 @@ from filmreview.review.own_calls import check_all_shown
 from filmreview.review.ruled import Finding, Findings, deciding_facts, todo_words
 from filmreview.rules.need_words import need_words
 from filmreview.rules.penalty import Penalty
+from filmreview.rules.procedures.missing_words import missing_words
 from filmreview.rules.procedures.result import Departure as BookDeparture
-from filmreview.rules.procedures.result import Missing, ProcedureResult
+from filmreview.rules.procedures.result import ProcedureResult
 from filmreview.rules.ruling import Choice as TeamChoice
 from filmreview.rules.ruling import Ruling, Rulings
 from filmreview.rules.todo_words import hangs_on
@@ -42,8 +42,6 @@ from filmreview.sheets.keys import finding_key
 from filmreview.sheets.letters import letters, official_words
 from filmreview.sheets.pictures import PictureSource
 
-_NAMED: Mapping[str, str] = {"at": "film time", "length": "length of the time-out", "the book's text": ""}
-"""What is missing, where it is no event word and no fact of a tag."""
 _READER_CAUTIONS: Mapping[str, tuple[str, ...]] = {
     COORDINATOR: ("This sheet is for the coordinator: notes, replies and pictures are whole. Make another for the crew.",),
     CREW: (
@@ -203,14 +201,8 @@ def _procedure(review: Review, result: ProcedureResult | None) -> Procedure | No
     if result is None:
         return None
     departures = tuple(_departure(review, one) for one in result.departures)
-    missing = tuple(_missing_words(one) for one in result.missing) + ((result.gap,) if result.gap else ())
+    missing = tuple(missing_words(one) for one in result.missing) + ((result.gap,) if result.gap else ())
     return Procedure(result.names, result.path, result.ruling, departures, missing, result.reference, result.edition)
-
-
-def _missing_words(one: Missing) -> str:
-    """What would have to be known, and by which event or fact: "whether it came off before play went on (put right)"."""
-    by = KEYS[one.event].words if one.event in KEYS else _NAMED.get(one.event, one.event)
-    return f"{one.why} ({by})" if by else one.why
 
 
 def _departure(review: Review, one: BookDeparture) -> Departure:
