@@ -71,6 +71,7 @@ def measured_document(film: Film, frame: Frame, measured: MeasuredColour) -> dic
         "clipped": measured.clipped,
         "parts": {part.name: list(part.sds) for part in measured.parts},
         "reference": measured.reference,
+        "against": measured.against,
         "view": view_document(measured.view),
         "film": {"matrix": film.info.matrix, "matrix_assumed": film.info.matrix_assumed, "range": film.info.range},
         "facts": [fact_to_json(fact) for fact in measured.facts()],
@@ -91,7 +92,11 @@ def measured_lines(document: dict[str, Any]) -> list[str]:
     likeliest, chance = colour["names"][0]
     told = document["told_name"] or f"the name cannot be told from this film; likeliest {likeliest}, {chance:.0%}"
     lines = [f"{where}: {told}", f"  {lab} (standard uncertainty)", "  names: " + _names(colour), view]
-    lines += [f"  part {name}: " + ", ".join(f"{sd:.1f}" for sd in sds) for name, sds in document["parts"].items()]
+    known = document["against"].removeprefix("against a ").removesuffix(" in another view")
+    lines += [
+        f"  part {known if name == 'reference' else name}: " + ", ".join(f"{sd:.1f}" for sd in sds)
+        for name, sds in document["parts"].items()
+    ]
     solid = {True: "one solid colour", False: "several colours", None: "whether it is one solid colour cannot be told"}
     lines.append("  " + solid[document["solid"]] + ("" if document["reference"] else "; no white: name a region with --white"))
     return lines

@@ -24,8 +24,8 @@ from filmreview.measure.on_film import Known, measure_on_film, white_at
 from filmreview.measure.size import SIZE_KEYS
 from filmreview.review.model import PlacedReference
 
-_LOOK_AGAIN = "at the desk, draw its region anew or say the colour by eye"
-_END_AGAIN = "at the desk, measure it anew or say it by eye"
+_LOOK_AGAIN = "add --fact colour=WORD when tagging, or at the desk draw its region anew or say the colour by eye"
+_END_AGAIN = "add --fact {key}=VALUE when tagging, or at the desk measure it anew or say it by eye"
 _BY_EYE = "what you saw counts"
 _OF_A_COLOUR = ("white", "jersey")
 _OF_A_LENGTH = ("known", "floor", "point", "depth", "lean", "blur")
@@ -116,7 +116,12 @@ def _lengths(film: Film, moment: Moment, given: argparse.Namespace, book: str) -
         ends.check(film.info.width, film.info.height, "--length")
         length = see_length(ends, against, blur_of(given, film, moment, ends)).length
         fact = length.fact(key)
-        found = _told(() if fact is None else (fact,), f"the {KEYS[key].words}", length.why_not, _todo(key, given, _END_AGAIN))
+        found = _told(
+            () if fact is None else (fact,),
+            f"the {KEYS[key].words}",
+            length.why_not,
+            _todo(key, given, _END_AGAIN.format(key=key)),
+        )
         facts, untold = [*facts, *found.facts], [*untold, *found.untold]
     return Measured(tuple(facts), tuple(untold))
 

@@ -53,7 +53,7 @@ def against_of(given: argparse.Namespace, film: Film, book: str | None = None) -
         if extra := next((option for option in _BY_KNOWN if getattr(given, option)), None):
             raise FilmReviewError(f"--{extra} does not go with --floor", where=f"--{extra}", todo="leave it out")
         return by_floor(given.floor or court_of(book), given.point, film)
-    name, words = pair(given.known, "--known", "NAME=X,Y,X,Y", "boys ball=130,50,130,77")
+    name, words = pair(given.known, "--known", "NAME=X,Y,X,Y", "boys' ball=130,50,130,77")
     thing, ends = known(name, "--known"), ends_of(words, "--known")
     ends.check(film.info.width, film.info.height, "--known")
     return ByKnown(thing, ends, share_of(given.depth or "0.02", "--depth"), amount_of(given.lean or "0", "--lean", "degrees"))

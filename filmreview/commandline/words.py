@@ -23,7 +23,7 @@ _EVENTS = (
 )  # fmt: skip
 # `measure.known` and `measure.courts` hold these lists; a test keeps them the same.
 _SIZES = (
-    "Things of known size (--known): boys ball, girls ball, size 7 ball, size 6 ball, ring inside, ring height, "
+    "Things of known size (--known): boys' ball, girls' ball, size 7 ball, size 6 ball, ring inside, ring height, "
     "rectangle width, rectangle height, FIBA rectangle width, FIBA rectangle height, backboard width, front number, "
     "back number, FIBA front number, FIBA back number, headband; or a size you know: 8 in, 8 +- 0.25 in, 20 cm.",
     "Court points (--point), as the camera sees them: left near corner; left lane at end line, near; left lane at free-throw "
@@ -177,18 +177,18 @@ def _measure(p: Parser) -> None:
     known = colours.add_mutually_exclusive_group()
     known.add_argument("--white", metavar="BOX", help="a region that is white in truth, near the item")
     known.add_argument("--match", metavar="BOX=COLOUR", help="a region whose true colour is known")
-    colours.add_argument(
-        "--jersey", metavar="BOX", help="the jersey of the number, where what lies around it is something else"
-    )
+    colours.add_argument("--jersey", metavar="BOX", help="a part of the jersey, when the number is not surrounded by it")
     colours.add_argument("--frames", type=int, metavar="N", help="use the sharpest of N frames around T (default 1)")
     lengths = p.add_argument_group("of a length")
     _against(lengths)
-    lengths.add_argument("--draws", action="store_true", help="work it out by drawing every cause at random, too")
+    lengths.add_argument("--draws", action="store_true", help="check the +- by random draws too")
     more = p.add_argument_group("more")
     more.add_argument(
         "--limit", metavar="LIMIT", help='"at most 3", "at least 6" or "2 to 4" (in, or s with --until): is it kept?'
     )
-    more.add_argument("--sharpness", action="store_true", help="hold the frame's sharpness against the film's best (seconds)")
+    more.add_argument(
+        "--sharpness", action="store_true", help="hold the frame's sharpness against the film's best (takes some seconds)"
+    )
     _json(p)
     p.epilog = "\n".join(textwrap.fill(one, 100, subsequent_indent="  ") for one in _SIZES)
     p.formatter_class = argparse.RawDescriptionHelpFormatter

@@ -31,8 +31,8 @@ _MOST_SEEN = 256
 """Whites whose frames are remembered: of each 18 kB and what it says of the light, 5 MB in all."""
 _MOST_TAKEN = 256
 """Regions whose white is remembered: more than anybody picks for the colours of two kits."""
-_REFUSED = "this cannot be the reference: "
-"""How `reference_from` begins; a person has pointed at a white."""
+_REFUSED = "this region cannot serve: "
+"""How `reference_from` begins; what is refused here says so itself."""
 
 White = Nearest[PlacedReference]
 

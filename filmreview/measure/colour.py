@@ -63,7 +63,8 @@ class MeasuredColour:
     solid: whether the region is one colour, None when undecided. clusters: its colours, largest first.
     pixels: how many trimming leaves for the mean of the largest colour. clipped: share of clipped pixels. view: the view
     grade. parts: the parts of the uncertainty. reference: whether a reference was used. colours: all colours of a region
-    that is not solid, largest first; else the one. elsewhere: that the reference stands in another camera view.
+    that is not solid, largest first; else the one. elsewhere: that the reference stands in another camera view. white: that
+    it is declared white.
     """
 
     colour: Colour | None
@@ -77,6 +78,7 @@ class MeasuredColour:
     reference: bool = False
     colours: tuple[Colour, ...] = ()
     elsewhere: bool = False
+    white: bool = True
 
     def facts(self) -> tuple[Fact, ...]:
         """The facts the film supports: "colour", and "solid" when decided. None at all when the colour cannot be told."""
@@ -103,9 +105,14 @@ class MeasuredColour:
         spread = sds_of(self.parts)["total"]
         lab = ", ".join(f"{value:z.0f}±{sd:.0f}" for value, sd in zip(self.colour.lab, spread, strict=True))
         names = ", ".join(f"{name} {chance:.0%}" for name, chance in self.colour.names[:3])
-        reference = "with reference" if self.reference else "without reference"
-        reference += " (a white in another view)" if self.elsewhere else ""
-        return f"L*a*b* {lab}; {names}; {self.pixels} px, {reference}, view {self.view.word}"
+        return f"L*a*b* {lab}; {names}; {self.pixels} px, {self.against}, view {self.view.word}"
+
+    @property
+    def against(self) -> str:
+        """What the light was judged by: "against a white", "against a known colour in another view", "without a white"."""
+        if not self.reference:
+            return "without a white"
+        return f"against a {'white' if self.white else 'known colour'}{' in another view' if self.elsewhere else ''}"
 
 
 def measure_colour(
@@ -154,9 +161,10 @@ def _measured(pixels: Pixels, view: ViewGrade, reference: Reference | None, erro
     colour, parts, kept = found[0]
     seen = [other[0] for other, cluster in zip(found, clusters, strict=True) if cluster.share >= 1.0 - SOLID_SHARE]
     colours = tuple(seen) if solid is False else (colour,)
-    used, elsewhere = reference is not None, reference is not None and reference.elsewhere
-    share = pixels.clipped_share
-    return MeasuredColour(colour, "", solid, clusters, kept, share, view, parts, used, colours, elsewhere)
+    alone = MeasuredColour(colour, "", solid, clusters, kept, pixels.clipped_share, view, parts, colours=colours)
+    if reference is None:
+        return alone
+    return replace(alone, reference=True, elsewhere=reference.elsewhere, white=reference.declared.name == "white")
 
 
 def _clusters(pixels: Pixels, reference: Reference | None, black: float) -> tuple[tuple[Cluster, ...], list[Numbers]]:

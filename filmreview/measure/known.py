@@ -24,7 +24,8 @@ MM = 1.0 / 25.4
 @dataclass(frozen=True)
 class Known:
     """low, high: inches between which its size lies, each value as likely. source: where that is from. assumed: true when
-    nothing but habit says that the thing has this size. books: the books whose games have it, none when all do."""
+    nothing but habit says that the thing has this size. books: the books whose games have it, none when all do. declared: true
+    when the observer said its size."""
 
     name: str
     low: float
@@ -32,11 +33,19 @@ class Known:
     source: str
     assumed: bool = False
     books: tuple[str, ...] = ()
+    declared: bool = False
 
     @property
     def words(self) -> str:
-        """Its name, and whether its size is an assumption."""
+        """Its name, and whether its size is an assumption; of a declared one the size alone."""
+        if self.declared:
+            return f"known size {self.size_words}, {self.source}"
         return f"{self.name} (its size is assumed)" if self.assumed else self.name
+
+    @property
+    def size_words(self) -> str:
+        """ "7.75 to 8.25 in", "8 in"."""
+        return f"{self.low:.4g} in" if self.low == self.high else f"{self.low:.2f} to {self.high:.2f} in"
 
     def serves(self, book: str | None) -> bool:
         """Whether games of this book have it; a book that is not one of ours may have any."""
@@ -65,8 +74,8 @@ _FIBA_RECTANGLE = "FIBA backboard rectangle 590 x 450 mm, 8 mm tolerance assumed
 _MAKERS = "makers offer heights up to this: common practice, from memory"
 _DECLARED = re.compile(r"(\d+(?:\.\d+)?)(?: ?(?:\+-|±) ?(\d+(?:\.\d+)?))? ?(in|cm)", re.ASCII)
 KNOWN: Mapping[str, Known] = _all(
-    Known("boys ball", 9.39, 9.55, _SCHOOL_BALL, books=("nfhs", "ncaa-men")),
-    Known("girls ball", 9.07, 9.23, _SCHOOL_BALL, books=("nfhs", "ncaa-women")),
+    Known("boys' ball", 9.39, 9.55, _SCHOOL_BALL, books=("nfhs", "ncaa-men")),
+    Known("girls' ball", 9.07, 9.23, _SCHOOL_BALL, books=("nfhs", "ncaa-women")),
     Known("size 7 ball", 239 * MM, 245 * MM, _FIBA_BALL, books=_FIBA),
     Known("size 6 ball", 228 * MM, 232 * MM, _FIBA_BALL, books=_FIBA),
     Known("ring inside", 17.9, 18.1, "ring inside diameter 18 in (NFHS, NCAA); 450 to 459 mm (FIBA); tolerance assumed"),
@@ -83,11 +92,15 @@ KNOWN: Mapping[str, Known] = _all(
     Known("headband", 1.75, 2.25, "most headbands sold are 2 in wide: common practice", assumed=True),
 )  # fmt: skip
 
+_OLD_NAMES: Mapping[str, str] = {"boys ball": "boys' ball", "girls ball": "girls' ball"}
+"""As they were written before, which is still understood."""
+
 
 def known(name: str, where: str | None = None) -> Known:
     """The thing of that name, or of a size that somebody knows (`known_size`); raises FilmReviewError with the nearest one."""
     if _DECLARED.fullmatch(name.strip()):
         return known_size(name, where)
+    name = _OLD_NAMES.get(name, name)
     if name not in KNOWN:
         raise unknown("thing of known size", name, KNOWN, where=where)
     return KNOWN[name]
@@ -102,7 +115,7 @@ def known_size(text: str, where: str | None = None) -> Known:
     middle, off = float(found[1]) * inches, float(found[2] or 0) * inches
     if middle <= off:
         raise FilmReviewError(f"the known size {text.strip()} may be nothing", where=where, todo='write such as "8 +- 0.25 in"')
-    return Known(f"a thing of {text.strip()}", middle - off, middle + off, "its size as declared by the observer")
+    return Known(f"a thing of {text.strip()}", middle - off, middle + off, "as declared by the observer", declared=True)
 
 
 def known_in(book: str | None) -> tuple[Known, ...]:

@@ -113,7 +113,8 @@ def _notes(against: ByKnown | ByFloor, blur: float | None) -> tuple[str, ...]:
     if isinstance(against, ByKnown):
         known = against.known
         assumed = "an assumption: " if known.assumed else ""
-        notes.insert(0, f"{known.name} {known.low:.2f} to {known.high:.2f} in: {assumed}{known.source}")
+        size = f"{known.name} {known.low:.2f} to {known.high:.2f} in: {assumed}{known.source}"
+        notes.insert(0, known.words if known.declared else size)
         return tuple(notes)
     notes.insert(0, "for things on the floor only: what stands a foot above it is feet off")
     if of_any_size(against.floor.court, against.points):

@@ -148,7 +148,7 @@ def _share(pixels: Pixels, mean: Floats) -> float:
 
 
 def _refused(why: str, todo: str) -> FilmReviewError:
-    return FilmReviewError(f"this cannot be the reference: {why}", todo=todo)
+    return FilmReviewError(f"this region cannot serve: {why}", todo=todo)
 
 
 def gains_of(reference: Reference | None) -> Floats:

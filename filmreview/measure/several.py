@@ -32,7 +32,7 @@ def one_colour(found: Sequence[tuple[Colour, str]]) -> Colour:
     for lab, spread in shots[1:]:
         apart = lab - shots[0][0]
         if float(apart @ np.linalg.solve(spread + shots[0][1], apart)) > _MOST_APART:
-            raise FilmReviewError("the shots disagree on this colour", todo="measure again, with a reference in each shot")
+            raise FilmReviewError("the shots disagree on this colour", todo="measure again, with a white in each shot")
     return measured(*joined(shots))
 
 

@@ -52,7 +52,7 @@ class Sighting:
     reference_blur_px: float = 0.0
 
     def __post_init__(self) -> None:
-        for name, pixels in (("item", self.item_px), ("reference", self.reference_px)):
+        for name, pixels in (("item", self.item_px), ("known thing", self.reference_px)):
             if not math.isfinite(pixels) or pixels <= 0:
                 raise FilmReviewError(f"the {name} is {pixels} pixels long", todo="click its two ends, apart from each other")
         if not (0 <= self.depth < 1 and 0 <= self.lean < 80):
@@ -110,8 +110,8 @@ def length_of(seen: Sighting) -> Length:
     inches = seen.item_px / seen.reference_px * seen.known.middle * mean
     parts = {
         "item's ends": math.hypot(ends_sd(), seen.item_blur_px / _ROOT_3) / seen.item_px,
-        "reference's ends": math.hypot(ends_sd(), seen.reference_blur_px / _ROOT_3) / seen.reference_px,
-        "reference's size": seen.known.sd / seen.known.middle,
+        "known thing's ends": math.hypot(ends_sd(), seen.reference_blur_px / _ROOT_3) / seen.reference_px,
+        "known thing's size": seen.known.sd / seen.known.middle,
         "depth": seen.depth / _ROOT_3,
         "lean": lean_sd / mean,
     }
@@ -219,7 +219,7 @@ def _lean_factor(degrees: float) -> tuple[float, float]:
 def _why_not(seen: Sighting) -> str:
     for name, pixels, blur in (
         ("item", seen.item_px, seen.item_blur_px),
-        ("reference", seen.reference_px, seen.reference_blur_px),
+        ("known thing", seen.reference_px, seen.reference_blur_px),
     ):
         if pixels < _LEAST_PIXELS:
             return f"the {name} is {pixels:.0f} px long, {_LEAST_PIXELS:.0f} are needed"

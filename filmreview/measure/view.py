@@ -88,7 +88,7 @@ def grade(
     bad, thin = _too_poor(shape, clipped, exposure), _thin(shape, clipped, exposure)
     figures = [("px across", float(shape.across)), ("pixels", float(shape.pixels)), ("clipped", clipped)]
     if exposure is not None:
-        figures += [("dark", exposure.dark), ("pixels left", float(exposure.left))]
+        figures += [("dark", exposure.dark), ("pixels used", float(exposure.left))]
     if sharpness_share is not None:
         figures.append(("sharpness", sharpness_share))
         if sharpness_share < _SHARP_GOOD:
@@ -125,10 +125,15 @@ def _thin(shape: Eroded, clipped: float, exposure: Exposure | None) -> list[str]
     return reasons if exposure is None else reasons + _ill_lit(shape, exposure)
 
 
+def _only(count: int) -> str:
+    """How few pixels, for a sentence: "only 20 pixels", "no pixel"."""
+    return "no pixel" if not count else f"only {count} pixel{'s' if count > 1 else ''}"
+
+
 def _ill_lit(shape: Eroded, exposure: Exposure) -> list[str]:
     reasons = []
     if exposure.left < _GOOD_LEFT and shape.pixels >= _GOOD_PIXELS:
-        reasons.append(f"{exposure.left} pixels are left after trimming")
+        reasons.append(f"{_only(exposure.left)} can be used")
     if exposure.dark > _MOST_DARK_GOOD and not exposure.black:
         reasons.append(f"{exposure.dark:.0%} of the pixels have no light")
     return reasons

@@ -20,7 +20,7 @@ IN_LIGHT, IN_BLACK = at(LIT), at(BLACK)
 TAG = ["--team", "visitor", "--player", "14", "--item"]
 CASES = [name for name in UNTOLD if name != "no pixel"]  # a box of none is refused by its words
 REFUSED = [name for name in NO_WHITE if name != "black"]  # that one stands on another frame
-LOOK_AGAIN = "at the desk, draw its region anew or say the colour by eye"
+LOOK_AGAIN = "add --fact colour=WORD when tagging, or at the desk draw its region anew or say the colour by eye"
 
 
 @pytest.fixture(scope="module")
@@ -46,7 +46,7 @@ def test_a_colour_that_cannot_be_told(say: Say, bad: Path, name: str, frames: st
     assert (data["colour"], data["facts"], data["solid"]) == (None, [], None)
     assert data["why_not"] == untold.why
     assert (data["view"]["word"], data["view"]["reasons"][0]) == ("too poor", untold.why)
-    assert data["pixels"] == data["view"]["figures"]["pixels left"]
+    assert data["pixels"] == data["view"]["figures"]["pixels used"]
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -78,7 +78,7 @@ def test_a_film_without_colour(say: Say, grey: Path, tmp_path: Path) -> None:
         assert "cannot be told: the film is monochrome" in words.out.splitlines()[0]
     data = say("measure", grey, "--at", IN_LIGHT, "--box", CLOTH, "--json").data
     assert (data["colour"], data["why_not"], data["view"]["word"]) == (None, "the film is monochrome", "good")
-    assert data["pixels"] == data["view"]["figures"]["pixels left"] > 1000
+    assert data["pixels"] == data["view"]["figures"]["pixels used"] > 1000
     refused = say("measure", grey, "--at", IN_LIGHT, "--box", CLOTH, "--white", inside(BLOWN))
     assert refused.code == 2
     assert refused.line.endswith("the film is monochrome; take a frame with a picture in colour")
@@ -112,11 +112,11 @@ def test_what_was_seen_counts_where_nothing_can_be_measured(say: Say, bad: Path,
     region = ["--at", IN_LIGHT, "--box", UNTOLD["one pixel"].regions["box"], "--measure"]
     answer = say("tag", review, *TAG, "arm sleeve", *region, "--fact", "colour=black")
     assert answer.told == ("the tag is kept, but its colour cannot be told: 1 px across, 6 are needed; what you saw counts\n")
-    length = ["--at", IN_LIGHT, "--length", "width_in=10,10,11,11", "--known", "boys ball=76,60,140,60"]
+    length = ["--at", IN_LIGHT, "--length", "width_in=10,10,11,11", "--known", "boys' ball=76,60,140,60"]
     (told,) = say("tag", review, *TAG, "headband", *length).told.splitlines()
     assert told == (
         "the tag is kept, but the width cannot be told: the item is 1 px long, 5 are needed; "
-        "at the desk, measure it anew or say it by eye"
+        "add --fact width_in=VALUE when tagging, or at the desk measure it anew or say it by eye"
     )
     seen = say("tag", review, *TAG, "headband", *length, "--fact", "width_in=2")
     assert seen.told.endswith("5 are needed; what you saw counts\n")
@@ -161,11 +161,11 @@ def test_what_is_no_white_is_refused_and_nothing_is_put_down(say: Say, bad: Path
     ):
         answer = say(*words)
         assert answer.code == 2
-        assert f"white at {box}: this cannot be the reference: {why}" in answer.line
+        assert f"white at {box}: this region cannot serve: {why}" in answer.line
         assert answer.line.endswith(todo)
     assert read(review) == before
 
 
 def test_a_black_frame_holds_no_white(say: Say, bad: Path) -> None:
     answer = say("measure", bad, "--at", IN_BLACK, "--box", CLOTH, "--white", Box(10, 10, 20, 20))
-    assert answer.line.endswith("this cannot be the reference: the picture is black; take a frame with a picture in colour")
+    assert answer.line.endswith("this region cannot serve: the picture is black; take a frame with a picture in colour")

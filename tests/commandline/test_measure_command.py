@@ -62,7 +62,7 @@ def test_the_sharpest_of_several_frames_never_makes_it_more_certain(say: Say) ->
         (["--box", "1,2,3"], '--box: "1,2,3" is not a region; write x,y,width,height in pixels'),
         (["--box", "0,50,80,42", "--match", "80,50,80,42=wite"], '--match: unknown colour "wite"'),
         (["--box", "0,50,80,42", "--match", "80,50,80,42"], "is not BOX=COLOUR"),
-        (["--box", "0,50,80,42", "--white", "80,50,80,42"], "this cannot be the reference"),
+        (["--box", "0,50,80,42", "--white", "80,50,80,42"], "this region cannot serve: "),
         (["--box", "0,50,80,42", "--frames", "0"], "0 frames cannot be used"),
     ],
 )

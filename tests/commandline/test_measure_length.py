@@ -12,7 +12,7 @@ from filmreview.review.reading import read
 from tests.commandline.conftest import FILMS, Say
 
 FILM = FILMS / "constant.mp4"  # 90 frames of 1001/30000 s, 320x180 pixels (its truth file)
-BALL = "boys ball=130,50,130,77"
+BALL = "boys' ball=130,50,130,77"
 LANE = (
     "left lane at end line, near",
     "left lane at end line, far",
@@ -56,7 +56,7 @@ def test_the_worked_example_word_by_word(say: Say) -> None:
 
 def test_a_headband_at_3_px_to_the_inch(say: Say) -> None:
     # Own worked example: a 3 in limit can there only be called below 2 or above 4 in.
-    ball = f"boys ball=130,50,130,{50 + 3 * 9.47}"
+    ball = f"boys' ball=130,50,130,{50 + 3 * 9.47}"
     for px, word in ((5.7, "yes"), (9, "cannot be told"), (12.3, "no")):
         told = say(
             "measure",
@@ -98,8 +98,10 @@ def test_by_a_size_that_the_reviewer_knows(say: Say) -> None:
     asked = ["measure", FILM, "--at", "0.5", "--ends", "100,50,100,67", "--blur", "0", "--depth", "0"]
     data = say(*asked, "--known", "8 +- 0.25 in=130,50,130,90", "--json").data
     assert data["length"]["inches"] == pytest.approx(17 / 40 * 8)
-    assert data["length"]["parts"]["reference's size"] == pytest.approx(17 / 40 * 0.25 / 3**0.5)
-    assert any("as declared by the observer" in note for note in data["notes"])
+    assert data["length"]["parts"]["known thing's size"] == pytest.approx(17 / 40 * 0.25 / 3**0.5)
+    size = "known size 7.75 to 8.25 in, as declared by the observer"
+    assert size in data["notes"]
+    assert data["length"]["against"] == size
     assert "may be nothing" in say(*asked, "--known", "0 in=130,50,130,90").line
 
 
@@ -155,9 +157,9 @@ def test_a_numbers_contrast(say: Say) -> None:
         (["--ends", "1,1,nan,3", "--known", BALL], "is not x,y,x,y"),
         (["--ends", "1,1,321,3", "--known", BALL], "the point 321,3 lies outside the picture of 320x180 pixels"),
         (["--ends", "1,1,9,9"], "--known: nothing of known size is given"),
-        (["--ends", "1,1,9,9", "--known", "boys ball=5,5,5,5"], "--known: both ends are the same point"),
-        (["--ends", "1,1,9,9", "--known", "boys ball=5,5,5,500"], "--known: the point 5,500 lies outside the picture"),
-        (["--ends", "1,1,9,9", "--known", "boy ball=5,5,5,9"], 'unknown thing of known size "boy ball"; write "boys ball"'),
+        (["--ends", "1,1,9,9", "--known", "boys' ball=5,5,5,5"], "--known: both ends are the same point"),
+        (["--ends", "1,1,9,9", "--known", "boys' ball=5,5,5,500"], "--known: the point 5,500 lies outside the picture"),
+        (["--ends", "1,1,9,9", "--known", "boy ball=5,5,5,9"], 'unknown thing of known size "boy ball"; write "boys\' ball"'),
         (["--ends", "1,1,9,9", "--known", "5,5,5,9"], "is not NAME=X,Y,X,Y"),
         (["--ends", "1,1,9,9", "--known", BALL, "--floor", "school"], "both a known thing and the floor are given"),
         (["--ends", "1,1,9,9", "--known", BALL, "--limit", "3"], '--limit: "3" is not a limit'),
@@ -188,7 +190,7 @@ def tag(review: Path, *more: str) -> list[object]:
 
 def test_a_measured_length_is_kept_with_the_tag_and_ruled_by(say: Say, review: Path) -> None:
     """School headbands are at most 3 in wide (rule-book dimension): a width is ruled by its uncertainty too."""
-    ball = f"boys ball=130,50,130,{50 + 3 * 9.47}"
+    ball = f"boys' ball=130,50,130,{50 + 3 * 9.47}"
     facts = ["--known", ball, "--blur", "0", "--fact", "colour=white", "--fact", "worn=forehead"]
     found = {}
     for inches in (2.0, 3.3, 5.0):
@@ -205,7 +207,7 @@ def test_a_measured_length_is_kept_with_the_tag_and_ruled_by(say: Say, review: P
     assert fact.origin.value == "measured"
     assert fact.value.value == pytest.approx(3.3, abs=0.01)
     assert fact.value.plus_minus > 0.25
-    assert "against boys ball" in fact.why
+    assert "against boys' ball" in fact.why
 
 
 def test_what_is_measured_and_what_is_seen_both_stay(say: Say, review: Path) -> None:

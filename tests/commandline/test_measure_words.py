@@ -7,7 +7,7 @@ from filmreview.errors import FilmReviewError
 from tests.commandline.conftest import FILMS, Say
 
 FILM = FILMS / "constant.mp4"  # 320x180 pixels (its truth file)
-LENGTH = ("measure", FILM, "--ends", "100,50,100,67", "--known", "boys ball=130,50,130,77")
+LENGTH = ("measure", FILM, "--ends", "100,50,100,67", "--known", "boys' ball=130,50,130,77")
 
 
 @pytest.mark.parametrize(

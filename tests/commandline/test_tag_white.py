@@ -58,16 +58,16 @@ def test_one_of_another_view_is_said(say: Say, views: Path, film: Path) -> None:
     point_at(views, film, **NEAR)
     answer = say("tag", views, *WHOSE, "--at", IN_SECOND, "--box", ITEM, "--measure")
     assert answer.told.strip() == f"{RIGHT}, in another view: better name one of this view with --white"
-    assert "a white in another view" in colour_why(views)
+    assert "px, against a white in another view, view" in colour_why(views)
 
 
 def test_a_white_given_comes_first_and_without_any_nothing_is_told(say: Say, views: Path, film: Path) -> None:
     assert say("tag", views, *WHOSE, "--at", IN_FIRST, "--box", ITEM, "--measure").told == ""
-    assert "without reference" in colour_why(views)
+    assert "without a white" in colour_why(views)
     point_at(views, film, **NEAR)
     white = str(NEAR["right"][1])
     assert say("tag", views, *WHOSE, "--at", IN_FIRST, "--box", ITEM, "--measure", "--white", white).told == ""
-    assert "with reference" in colour_why(views)
+    assert "px, against a white, view" in colour_why(views)
 
 
 def test_nothing_is_looked_at_where_nothing_is_measured(say: Say, views: Path, film: Path) -> None:
@@ -88,8 +88,17 @@ def test_a_white_of_another_shape_and_one_that_cannot_serve(say: Say, views: Pat
     point_at(views, film, small=(6, Box(505, 185, 3, 3)))
     refused = say("tag", views, *WHOSE, "--at", IN_FIRST, "--box", ITEM, "--measure")
     assert refused.code == 2
-    assert "this cannot be the reference: it is 3 px across" in refused.told
+    assert "this region cannot serve: it is 3 px across" in refused.told
     assert read(views).tags == ()
     point_at(views, film, cut=(10, Polygon(corners)))
     answer = say("tag", views, *WHOSE, "--at", IN_FIRST, "--box", ITEM, "--measure")
     assert (answer.code, answer.told.strip()) == (0, RIGHT), "one that cannot serve is passed over"
+
+
+@pytest.mark.parametrize(
+    ("option", "colour", "part"), [("--white", "", "  part white: "), ("--match", "=light grey", "  part known colour: ")]
+)
+def test_the_part_of_a_known_region_is_named_for_what_it_is(say: Say, film: Path, option: str, colour: str, part: str) -> None:
+    lines = say("measure", film, "--at", IN_FIRST, "--box", ITEM, option, f"{NEAR['right'][1]}{colour}").out.splitlines()
+    assert any(line.startswith(part) for line in lines), lines
+    assert not any(line.startswith("  part reference") for line in lines)

@@ -80,7 +80,7 @@ def test_a_film_without_colour_gives_no_colour_and_says_so(grey: Film, shape: st
 @pytest.mark.parametrize("shape", SHAPES)
 def test_what_is_no_white_is_refused_in_one_line(film: Film, shape: str, no_white: NoWhite) -> None:
     there = Known(film.moment_of(no_white.number), shaped(shape, no_white.box), WHITE)
-    told = f"this cannot be the reference: {re.escape(no_white.why)}.*; {no_white.todo}$"
+    told = f"this region cannot serve: {re.escape(no_white.why)}.*; {no_white.todo}$"
     with pytest.raises(FilmReviewError, match=told) as refused:
         measure_on_film(film, film.moment_of(LIT), CLOTH, there)
     assert "\n" not in str(refused.value)
@@ -116,7 +116,7 @@ def test_what_is_written_on_a_white_does_not_spoil_it(film: Film) -> None:
 
 @pytest.mark.parametrize("shape", SHAPES)
 def test_a_reference_without_a_pixel_is_refused(film: Film, shape: str) -> None:
-    with pytest.raises(FilmReviewError, match="this cannot be the reference: it is 0 px across"):
+    with pytest.raises(FilmReviewError, match="this region cannot serve: it is 0 px across"):
         reference_from(film.frame(LIT).exact_picture(), NO_PIXEL[shape], WHITE)
 
 

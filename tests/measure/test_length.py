@@ -10,7 +10,7 @@ from filmreview.measure.known import known
 from filmreview.measure.length import ByFloor, ByKnown, see_length
 from filmreview.measure.size import summed_up
 
-BALL = ByKnown(known("boys ball"), Ends((130, 50), (130, 77)), 0.02, 15.0)
+BALL = ByKnown(known("boys' ball"), Ends((130, 50), (130, 77)), 0.02, 15.0)
 LANE = (
     "left lane at end line, near",
     "left lane at end line, far",
@@ -37,7 +37,7 @@ def test_the_worked_example() -> None:
 
 def test_a_headband_limit_at_3_px_to_the_inch_says_what_can_be_called() -> None:
     # Own worked example: at 3 px/in a 3 in headband limit can only be called below 2 or above 4 in.
-    by = ByKnown(known("boys ball"), Ends((130, 50), (130, 50 + 3 * 9.47)))
+    by = ByKnown(known("boys' ball"), Ends((130, 50), (130, 50 + 3 * 9.47)))
     words = {}
     for inches in (1.9, 2.2, 3.0, 3.8, 4.1):
         seen = see_length(Ends((100, 50), (100, 50 + 3 * inches)), by, 0.0)

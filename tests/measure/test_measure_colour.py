@@ -1,5 +1,7 @@
 """Measuring the colour of a region on pictures of which every pixel is known."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -31,6 +33,7 @@ def _picture(light: tuple[float, float, float] = (1.0, 1.0, 1.0), noise: float =
 
 
 FIELD, WHITE_BOX, BLACK_BOX, STRIPED = Box(40, 40, 100, 100), Box(200, 40, 60, 60), Box(300, 40, 60, 60), Box(40, 150, 100, 80)
+WALL = Box(5, 5, 30, 30)
 WARM = (1.0, 0.8, 0.55)
 
 
@@ -222,3 +225,13 @@ def test_small_regions_of_scattered_colours_are_measured(seed: int) -> None:
     assert found.colour is not None, found.why_not
     assert np.isfinite(found.colour.lab).all()
     assert np.isfinite(found.colour.covariance or np.nan).all()
+
+
+def test_what_it_was_measured_against_is_told() -> None:
+    picture = _picture()
+    white, grey = reference_from(picture, WHITE_BOX, parse_colour("white")), reference_from(picture, WALL, parse_colour("grey"))
+    told = [measure_colour(picture, STRIPED, one) for one in (None, white, replace(white, elsewhere=True), grey)]
+    assert [one.against for one in told] == [
+        "without a white", "against a white", "against a white in another view", "against a known colour"
+    ]  # fmt: skip
+    assert ("px, against a white, view " in told[1].why, "px, without a white, view " in told[0].why) == (True, True)

@@ -23,7 +23,7 @@ from filmreview.measure.size import (
     view_of,
 )
 
-BALL = known("boys ball")
+BALL = known("boys' ball")
 # Own worked example: a number 17 px high beside a ball of 27 px (9.39 to 9.55 in), clicks within 1 px at each
 # end, depth within 2 %, a shirt leaning 0 to 15 degrees. Its answer there: 6.03 +- 0.36 in, P(at least 6 in) = 0.53.
 EXAMPLE = Sighting(17.0, 27.0, BALL, depth=0.02, lean=15.0)
@@ -61,7 +61,7 @@ def test_parts_add_up() -> None:
     fact = length.fact("height_in")
     assert fact is not None
     assert (fact.key, fact.origin, fact.value) == ("height_in", Origin.MEASURED, Amount(6.03, length.plus_minus))
-    assert fact.why == "6.03±0.36 in, 95 % 5.33 to 6.73, most from the item's ends, against boys ball"
+    assert fact.why == "6.03±0.36 in, 95 % 5.33 to 6.73, most from the item's ends, against boys' ball"
 
 
 def _simulated(count: int, seed: int) -> list[tuple[float, Sighting]]:
@@ -139,7 +139,7 @@ def test_depth_and_blur_as_the_design_counts_them() -> None:
     ("seen", "why"),
     [
         (Sighting(4.0, 27.0, BALL), "the item is 4 px long, 5 are needed"),
-        (Sighting(17.0, 4.4, BALL), "the reference is 4 px long, 5 are needed"),
+        (Sighting(17.0, 4.4, BALL), "the known thing is 4 px long, 5 are needed"),
         (Sighting(17.0, 27.0, BALL, item_blur_px=9.0), "motion blurs the item over 9 of its 17 px"),
     ],
 )
@@ -156,7 +156,7 @@ def test_clicks_that_are_no_length(pixels: float) -> None:
 
 
 def test_an_unknown_thing_suggests_the_nearest() -> None:
-    with pytest.raises(FilmReviewError, match='write "boys ball"'):
+    with pytest.raises(FilmReviewError, match='write "boys\' ball"'):
         known("boy ball")
     assert all(thing.low <= thing.high and thing.source for thing in KNOWN.values())
 
@@ -191,20 +191,27 @@ def test_things_by_book() -> None:
     names = {
         book: {thing.name for thing in known_in(book)} for book in ("nfhs", "ncaa-men", "ncaa-women", "fiba", "ours", None)
     }
-    assert {"boys ball", "girls ball", "back number"} <= names["nfhs"]
+    assert {"boys' ball", "girls' ball", "back number"} <= names["nfhs"]
     assert "size 7 ball" not in names["nfhs"]
-    assert ("boys ball" in names["ncaa-men"], "girls ball" in names["ncaa-men"]) == (True, False)
-    assert ("boys ball" in names["ncaa-women"], "girls ball" in names["ncaa-women"]) == (False, True)
+    assert ("boys' ball" in names["ncaa-men"], "girls' ball" in names["ncaa-men"]) == (True, False)
+    assert ("boys' ball" in names["ncaa-women"], "girls' ball" in names["ncaa-women"]) == (False, True)
     assert {"size 7 ball", "FIBA back number", "FIBA rectangle width"} <= names["fiba"]
-    assert not {"boys ball", "rectangle width", "back number"} & names["fiba"]
+    assert not {"boys' ball", "rectangle width", "back number"} & names["fiba"]
     assert names["ours"] == names[None] == set(KNOWN)
     assert [thing.assumed for thing in known_in("nfhs")] == sorted(thing.assumed for thing in known_in("nfhs"))
     assert known("FIBA back number").low == pytest.approx(20 / 2.54)
 
 
+def test_a_ball_is_known_by_its_former_name_too() -> None:
+    assert known("boys ball") is known("boys' ball")
+    assert known("girls ball") is known("girls' ball")
+
+
 def test_a_size_that_somebody_knows() -> None:
     thing = known("8 +- 0.25 in")
-    assert (thing.name, thing.low, thing.high) == ("a thing of 8 +- 0.25 in", 7.75, 8.25)
+    assert (thing.low, thing.high) == (7.75, 8.25)
+    assert thing.words == "known size 7.75 to 8.25 in, as declared by the observer"
+    assert known("8 in").words == "known size 8 in, as declared by the observer"
     assert known("20 cm").middle == pytest.approx(20 / 2.54)
     assert known("20 cm").sd == 0.0
     assert known("20 cm").serves("nfhs")

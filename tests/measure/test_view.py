@@ -49,8 +49,8 @@ def test_why_it_is_not_good(
         (0.0, Exposure(1081, 0.25), "good", ()),  # all of it is dropped by trimming
         (0.0, Exposure(1081, 0.3), "thin", ("30% of the pixels have no light",)),
         (0.0, Exposure(1081, 1.0, black=True), "too poor", ("the picture is black",)),
-        (0.45, Exposure(20, 0.0), "thin", ("45% of the pixels are clipped", "20 pixels are left after trimming")),
-        (1.0, Exposure(0, 0.0), "too poor", ("100% of the pixels are clipped", "0 pixels are left after trimming")),
+        (0.45, Exposure(20, 0.0), "thin", ("45% of the pixels are clipped", "only 20 pixels can be used")),
+        (1.0, Exposure(0, 0.0), "too poor", ("100% of the pixels are clipped", "no pixel can be used")),
     ],
 )
 def test_the_light_and_what_is_left_after_trimming(
@@ -58,8 +58,12 @@ def test_the_light_and_what_is_left_after_trimming(
 ) -> None:  # fmt: skip
     view = grade(_shape(40, 60), clipped, exposure=exposure)
     assert (view.word, view.reasons) == (word, reasons)
-    assert dict(view.figures)["pixels left"] == exposure.left
+    assert dict(view.figures)["pixels used"] == exposure.left
     assert dict(view.figures)["dark"] == exposure.dark
+
+
+def test_one_pixel_is_one() -> None:
+    assert "only 1 pixel can be used" in grade(_shape(40, 60), 0.45, exposure=Exposure(1, 0.0)).reasons
 
 
 def test_sharpness_is_the_variance_of_opencvs_laplacian() -> None:
