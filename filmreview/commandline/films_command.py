@@ -123,7 +123,7 @@ def _untie(review: Review, words: str) -> RemoveCommonMoment:
     review.film(one), review.film(other)
     common = review.common_of(one, other)
     if common is None:
-        raise FilmReviewError(f"{one} and {other} share no common moment", where="--untie")
+        raise FilmReviewError(f"{one} and {other} have no shared instant", where="--untie")
     return RemoveCommonMoment(common.id)
 
 

@@ -265,7 +265,7 @@ class SetReference:
         before = next((one for one in review.references if (one.film, one.moment) == place), None)
         one_id = before.id if before else ids.next("reference")
         after = checks.check_reference(review, PlacedReference(one_id, self.film, self.moment, self.region, self.colour))
-        words = f"take {self.colour.name} at {review.time_text(self.film, self.moment)} as reference {after.id}"
+        words = f"point at {self.colour.name} at {review.time_text(self.film, self.moment)}"
         return Plan(unless_same(before, after), words)
 
 
@@ -278,7 +278,8 @@ class RemoveReference:
     def plan(self, review: Review, ids: Ids) -> Plan:  # noqa: ARG002 - every change has this form
         """Edits that take the reference out."""
         before = review.reference(self.reference)
-        return Plan((Edit(before, None),), f"remove the reference {before.id}")
+        words = f"remove the {before.colour.name} at {review.time_text(before.film, before.moment)}"
+        return Plan((Edit(before, None),), words)
 
 
 @dataclass(frozen=True)

@@ -48,7 +48,7 @@ def instant_on(review: Review, film_id: str, moment: Moment, other_id: str) -> F
     here, there = review.film(film_id), review.film(other_id)
     seconds = offset(review, film_id, other_id)
     if seconds is None:
-        raise FilmReviewError(f"{title_of(here)} and {title_of(there)} share no common moment", todo="set one first")
+        raise FilmReviewError(f"{title_of(here)} and {title_of(there)} have no shared instant", todo="set one first")
     at = here.seconds_of(moment) + seconds
     if at < 0:
         raise _outside(here, there, moment, f"begins {_lasting(-at)} later")
@@ -72,7 +72,7 @@ def departure_words(seconds: Fraction) -> str:
     if abs(seconds) <= LARGEST_DEPARTURE:
         return ""
     return (
-        f"this is {float(abs(seconds)):.2f} s from what the earlier common moment said: one of them is wrong, "
+        f"this is {float(abs(seconds)):.2f} s from what the earlier shared instant said: one of them is wrong, "
         "a film was cut, or the films do not run at the same rate"
     )
 

@@ -24,10 +24,10 @@ class SetOfficial:
         """Edits that tie the tag; raises FilmReviewError for a position that nobody of the crew has."""
         tag, before = review.tag(self.tag), review.official_of(self.tag)
         if self.position is None:
-            return Plan(_gone(before), f"{tag.id} is the whole crew's")
+            return Plan(_gone(before), f"{tag.id}, whose finding it is: the whole crew")
         check_position(review, self.position)
         after = TagOfficial(before.id if before else ids.next("official"), tag.id, self.position)
-        return Plan(unless_same(before, after), f"{tag.id} is the {self.position}'s")
+        return Plan(unless_same(before, after), f"{tag.id}, whose finding it is: {self.position}")
 
 
 @dataclass(frozen=True)
@@ -81,9 +81,9 @@ class SetLetter:
         check_length(self.words, self.position)
         before = review.letter_to(self.position)
         if not self.words.strip():
-            return Plan(_gone(before), f"leave the letter to the {self.position} to the sheet")
+            return Plan(_gone(before), f"letter to {self.position}: as the sheet builds it")
         after = Letter(before.id if before else ids.next("letter"), self.position, self.words)
-        return Plan(unless_same(before, after), f"write to the {self.position}")
+        return Plan(unless_same(before, after), f"letter to {self.position}: own words")
 
 
 def check_position(review: Review, position: str) -> str:

@@ -47,8 +47,9 @@ _SHORT_LABELS = {
 _YES_NO_WORDS = {
     "solid": "solid", "hard": "hard", "padded": "padded", "altered": "altered", "secured": "secured", "medical": "medical",
     "religious": "religious", "approved": "approved", "taped": "taped", "under uniform": "under_uniform", "tucked": "tucked",
-    "rolled": "rolled", "hazard": "hazard", "centred": "centred", "in play": "in_play",
+    "rolled": "rolled", "hazard": "hazard", "centred": "centred", "became a player": "in_play", "in play": "in_play",
 }  # fmt: skip
+"""Of several words for one fact the first is the one that is written."""
 _PREFERRED_KEYS: Mapping[str, tuple[str, ...]] = {
     "logo": ("logo_kind", "logo_at"),
     "patch": ("logo_kind", "logo_at"),

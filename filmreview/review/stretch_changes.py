@@ -105,7 +105,7 @@ class RemoveCommonMoment:
         """Edits that take the common moment out; raises FilmReviewError for an unknown one."""
         before = next((one for one in review.commons if one.id == self.common), None)
         if before is None:
-            raise unknown("common moment", self.common, [one.id for one in review.commons], where=review.path.name)
+            raise unknown("shared instant", self.common, [one.id for one in review.commons], where=review.path.name)
         return Plan((Edit(before, None),), f"untie {before.film} and {before.other}")
 
 

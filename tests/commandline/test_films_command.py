@@ -61,7 +61,7 @@ def test_a_second_instant_that_does_not_fit_is_doubted_and_kept(say: Say, two: P
     assert say("films", two, "--tie", "f1@1=f2@0").told == ""
     told = say("films", two, "--tie", "f1@2=f2@1.9")
     assert told.code == 0
-    assert "from what the earlier common moment said" in told.told
+    assert "from what the earlier shared instant said" in told.told
     (common,) = read(two).commons
     assert read(two).time_text(common.other, common.other_moment).startswith("0:01.8")
 
@@ -83,7 +83,7 @@ def test_untying_and_removing(say: Say, two: Path) -> None:
         (("--tie", "f1@1=f2"), '"f2" is not ID@T'),
         (("--tie", "f1@1=f1@2"), "a film shares every moment with itself"),
         (("--tie", "f1@1=f9@2"), 'unknown film "f9"'),
-        (("--untie", "f1=f2"), "f1 and f2 share no common moment"),
+        (("--untie", "f1=f2"), "f1 and f2 have no shared instant"),
         (("--name", "f1"), "what the film shows is missing"),
         (("--what", "first half"), "there is no film to name"),
         (("--at", "f1@9:00"), "9:00"),

@@ -58,7 +58,7 @@ def test_the_ends_of_the_other_film(three: Store) -> None:
 
 def test_films_that_share_nothing_are_told(three: Store) -> None:
     three.apply(NameFilm("f3", "second half"))
-    with pytest.raises(FilmReviewError, match=r"half-1.mp4 and second half \(half-2.mp4\) share no common moment; set one"):
+    with pytest.raises(FilmReviewError, match=r"half-1.mp4 and second half \(half-2.mp4\) have no shared instant; set one"):
         instant_on(three.review, "f1", moment("20"), "f3")
 
 

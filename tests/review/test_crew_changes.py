@@ -10,7 +10,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.review import schema, store
 from filmreview.review.changes import EditTag, RemoveReply, RemoveTag, SetLetter, SetOfficial, SetReply, Together
 from filmreview.review.model import LONGEST_WORDS, REPLIES, Letter, Reply, TagOfficial
-from filmreview.review.reading import read
+from filmreview.review.reading import read, read_history
 from filmreview.review.store import Store
 from tests.review.small_game import a_tag, moment
 
@@ -141,3 +141,19 @@ def test_a_review_of_form_2_is_brought_up(path: Path) -> None:
     assert side.execute("PRAGMA user_version").fetchone() == (schema.FORM,)
     assert side.execute("SELECT from_form FROM migration WHERE to_form = 3").fetchone() == (2,)
     side.close()
+
+
+def test_the_history_says_whose_finding_a_tag_is_and_what_is_written_to_whom(tagged: Store) -> None:
+    for change in (
+        SetOfficial("t1", "umpire"),
+        SetOfficial("t1", None),
+        SetLetter("umpire", "Well seen."),
+        SetLetter("umpire", ""),
+    ):
+        tagged.apply(change)
+    assert [step.words for step in read_history(tagged.review.path)][-4:] == [
+        "t1, whose finding it is: umpire",
+        "t1, whose finding it is: the whole crew",
+        "letter to umpire: own words",
+        "letter to umpire: as the sheet builds it",
+    ]

@@ -80,6 +80,13 @@ def test_words_of_facts() -> None:
     assert values("v14 earbuds warm-up") == {"when": "warm-up"}
 
 
+@pytest.mark.parametrize(("text", "value"), [("became a player", True), ("in play", True), ("not became a player", False)])
+def test_a_wearer_who_became_a_player(text: str, value: bool) -> None:
+    read = parse_line(f"v14 jersey {text} playing dead")
+    assert read.unread == ()
+    assert {fact.key: fact.value for fact in read.facts}["in_play"] is value
+
+
 def test_typed_facts_are_seen_not_measured() -> None:
     facts = parse_line("v14 headband black forehead 2 in", ROSTERS).facts
     assert len(facts) == 3

@@ -179,6 +179,12 @@ def test_a_new_change_abandons_what_was_undone_but_keeps_it_in_the_history(kept:
     assert read_history(path) == steps
 
 
+def test_a_white_in_the_history_is_a_white_at_its_time(kept: Store) -> None:
+    kept.apply(SetReference("f1", moment("12"), Box(10, 20, 30, 40), parse_colour("white")))
+    kept.apply(RemoveReference("r1"))
+    assert [step.words for step in kept.history()][-2:] == ["point at white at 0:12.000", "remove the white at 0:12.000"]
+
+
 def test_a_change_that_changes_nothing_leaves_no_step(kept: Store) -> None:
     kept.apply(a_tag())
     before = len(kept.history())

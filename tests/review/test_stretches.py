@@ -108,7 +108,7 @@ def test_an_answer_for_the_faces_of_a_film_goes_with_it_and_comes_back(two_films
         (AddStoppage("f1", moment("2"), moment("9"), origin="guessed"), 'unknown origin of a stoppage "guessed"'),
         (SetCommonMoment("f1", moment("2"), "f1", moment("3")), "a film shares every moment with itself"),
         (SetCommonMoment("f1", moment("2"), "f2", moment("95")), "no picture at 95.000 s"),
-        (RemoveCommonMoment("c7"), 'unknown common moment "c7"'),
+        (RemoveCommonMoment("c7"), 'unknown shared instant "c7"'),
         (SetOwnCall("t1", "ilegal"), 'unknown ruling "ilegal"; write "illegal"'),
         (SetOwnCall("t1", "illegal", "techncal foul"), 'unknown consequence "techncal foul"; write "technical foul"'),
         (SetOwnCall("t9", "illegal"), 'unknown tag "t9"'),
