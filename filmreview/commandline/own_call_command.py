@@ -9,6 +9,7 @@ from typing import Any
 
 from filmreview.commandline.answers import print_json, print_lines
 from filmreview.commandline.review_commands import opened_review
+from filmreview.commandline.ruling_lines import follows_words
 from filmreview.errors import FilmReviewError
 from filmreview.review.changes import EditGame
 from filmreview.review.lesson_changes import RemoveOwnCall, SetOwnCall
@@ -17,9 +18,11 @@ from filmreview.review.own_calls import HIDDEN, Called, Score, Tally, score, sho
 from filmreview.review.reading import read
 from filmreview.review.ruled import findings
 
+NO_CALLS = "no call of yours yet"
+
 
 def call(given: argparse.Namespace) -> int:
-    """Give the own call on a tag, or take it back; prints both rulings once the call is given."""
+    """Give the own call on a tag, or take it back; prints it beside the book's ruling once it is given."""
     if given.take_back and (given.consequence or given.words):
         raise FilmReviewError("a call that is taken back has no consequence or words", where="--take-back")
     with opened_review(given.review) as opened:
@@ -47,7 +50,7 @@ def calls(given: argparse.Namespace) -> int:
         print_json(_document(review, told))
         return 0
     hidden = "hidden until your own call" if review.game.rulings_hidden else "shown"
-    print_lines(f"rulings are {hidden}; own calls: {told.whole.words}")
+    print_lines(f"rulings are {hidden}; own calls: {told.whole.words if told.called else NO_CALLS}")
     for one in told.called:
         print_lines(*(f"  {line}" for line in _lines(review, one)))
     if told.waiting:
@@ -61,10 +64,14 @@ def calls(given: argparse.Namespace) -> int:
 def _lines(review: Review, one: Called) -> list[str]:
     tag, mine = one.tag, one.call
     whose = f"{tag.team} {tag.player or 'number not read'}, {tag.item} at {review.time_text(tag.film, tag.moment)}"
-    said = ", ".join(part for part in (mine.ruling, mine.consequence) if part)
-    book = ", ".join(part for part in (one.ruling, one.consequence if one.consequence != "none" else "") if part)
+    said, book = _call_words(mine.ruling, mine.consequence), f"{one.ruling}{follows_words(one.ruling, one.consequence)}"
     lines = [f"{tag.id}: {whose}: {one.outcome.upper()}", f"    your call: {said}", f"    the book: {book} ({one.rule})"]
     return [*lines, f"    your words: {mine.words}"] if mine.words else lines
+
+
+def _call_words(ruling: str, consequence: str) -> str:
+    """Own words for what follows are told even where nothing does: that was called, too."""
+    return f"{ruling}{follows_words(ruling, consequence) or (f', {consequence}' if consequence else '')}"
 
 
 def _document(review: Review, told: Score) -> dict[str, Any]:

@@ -56,9 +56,8 @@ def letter(given: argparse.Namespace) -> int:
     told = dict.fromkeys((STUDY_AID, *(caution_for(tag.item, tag.facts) for tag in theirs)))
     print_lines(words, *(caution for caution in told if caution not in words))
     if not theirs:
-        tell(
-            f"no tag is the {given.position}'s: filmreview crew REVIEW TAG --mark MARK --official {shlex.quote(given.position)}"
-        )
+        position = given.position
+        tell(f"no finding of {position} yet: filmreview crew REVIEW TAG --mark MARK --official {shlex.quote(position)}")
     return 0
 
 

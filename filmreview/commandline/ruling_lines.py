@@ -9,6 +9,8 @@ from filmreview.cautions import SAFETY, STUDY_AID, caution_for
 from filmreview.commandline.answers import counted
 from filmreview.facts.keys import KEYS
 from filmreview.facts.stored import fact_from_json
+from filmreview.rules.procedures.missing_words import missing_words
+from filmreview.rules.procedures.result import Missing
 from filmreview.rules.ruling import Todo
 from filmreview.rules.todo_words import todo_line
 
@@ -33,8 +35,7 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
     """One ruling: what it is, why, what the crew did, what could still change it, what is ahead."""
     who = " ".join(str(part) for part in (ruling.get("team"), ruling.get("player")) if part)
     head = f"  {ruling['id']}: {who} {ruling['item']}{_at(ruling, name_film)}: {ruling['ruling'].upper()}"
-    if ruling.get("consequence") not in (None, "none"):
-        head += f", {ruling['consequence']}"
+    head += follows_words(ruling["ruling"], ruling.get("consequence") or "")
     rest = ", ".join(str(part) for part in (ruling.get("reference"), ruling.get("mark")) if part)
     lines = [head + (f" ({rest})" if rest else "")]
     lines += [f"      {reason}" for reason in ruling.get("reasons") or ()]
@@ -47,6 +48,16 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
     lines += [f"      would change it: {need['why']}" for need in needs]
     lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['reference']})" for one in ruling.get("ahead") or ()]
     return lines
+
+
+def follows_words(ruling: str, consequence: str) -> str:
+    """What follows, to stand behind a ruling: ", technical foul"; of what is illegal ", what follows cannot be told" where that
+    is open; "" where nothing follows."""
+    if consequence in ("", "none"):
+        return ""
+    if (ruling, consequence) == ("illegal", "cannot be told"):
+        return ", what follows cannot be told"
+    return f", {consequence}"
 
 
 def _asked(ruling: Mapping[str, Any]) -> str:
@@ -73,8 +84,8 @@ def _cautions(document: Mapping[str, Any]) -> list[str]:
     for one in document["rulings"]:
         own = [fact_from_json(fact) for fact in one["facts"] if fact["key"] in KEYS]  # the others are what a team declared
         told.append(caution_for(one["item"], own))
-    procedure = (document.get("procedure") or {}).get("name", "")
-    if any(word in procedure for word in ("blood", "injury", "concussion")):
+    followed = (document.get("procedure") or {"names": ()})["names"]
+    if any(word in name for name in followed for word in ("blood", "injury", "concussion")):
         told.append(SAFETY)
     return [f"  {line}" for line in dict.fromkeys([*told, STUDY_AID])]
 
@@ -99,18 +110,15 @@ def _choices(choices: Iterable[Mapping[str, Any]]) -> list[str]:
     return lines
 
 
-def _procedure(procedure: Mapping[str, Any] | list[Mapping[str, Any]] | None) -> list[str]:
+def _procedure(procedure: Mapping[str, Any] | None) -> list[str]:
     if not procedure:
         return []
-    several = procedure if isinstance(procedure, list) else [procedure]
-    lines = []
-    for one in several:
-        untold = one["ruling"] == "cannot be told"
-        said = one["ruling"] if untold else counted(len(one["departures"]), "departure")
-        lines.append(f"  procedure {one['name']}: {said}")
-        lines += [f"      not known: {gone['why']} ({gone['event']})" for gone in one["missing"]]
-        lines += [f"      {one['gap']}"] if one["gap"] else []
-        for departure in one["departures"]:
-            seconds = f", {departure['seconds']} s" if departure.get("seconds") is not None else ""
-            lines.append(f"      {departure['what']}; asked: {departure['asks']} ({departure['reference']}{seconds})")
+    untold = procedure["ruling"] == "cannot be told"
+    said = procedure["ruling"] if untold else counted(len(procedure["departures"]), "departure")
+    lines = [f"  procedure {'; '.join(procedure['names'])}: {said}"]
+    lines += [f"      not known: {missing_words(Missing(**gone))}" for gone in procedure["missing"]]
+    lines += [f"      {procedure['gap']}"] if procedure["gap"] else []
+    for departure in procedure["departures"]:
+        seconds = f", {departure['seconds']} s" if departure.get("seconds") is not None else ""
+        lines.append(f"      {departure['what']}; asked: {departure['asks']} ({departure['reference']}{seconds})")
     return lines

@@ -43,6 +43,11 @@ def test_words_data_and_page_say_the_same(say: Say, tmp_path: Path) -> None:
     page = tmp_path / "rules.html"
     assert say("books", "show", "nfhs", "--day", "2024-07-01", "--html", page).code == 0
     text = _text(page.read_text(encoding="utf-8"))
+    assert ", edition 2024-25, in force on 2024-07-01 (" in words
+    assert ", edition 2024-25" in text
+    for told in (words, text):
+        assert "Consequence" in told
+        assert not any(old in told for old in ("What a breach costs", "season 2024-25"))
     for one in rules_on(say, "2024-07-01").values():
         assert one["title"] in words
         assert one["title"] in text

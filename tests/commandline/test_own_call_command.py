@@ -61,7 +61,7 @@ def test_the_score(say: Say, hidden: Path) -> None:
 
 def test_showing_all_again(say: Say, hidden: Path) -> None:
     assert say("calls", hidden, "--show").out.splitlines() == [
-        "rulings are shown; own calls: 0 of 0 agreed", "  without your call: t1, t2"
+        "rulings are shown; own calls: no call of yours yet", "  without your call: t1, t2"
     ]  # fmt: skip
     assert not read(hidden).game.rulings_hidden
     assert "ILLEGAL" in say("findings", hidden).out
@@ -89,3 +89,15 @@ def test_bad_words_are_one_line(say: Say, hidden: Path, words: tuple[str, ...], 
     assert refused.code == 2
     assert line in refused.line
     assert read(hidden).own_calls == ()
+
+
+def test_an_open_consequence_is_not_told_as_an_open_ruling(say: Say, review: Path) -> None:
+    """A uniform found on somebody of whom it is not known whether he plays yet: NFHS 10-6-4 as the book here has it."""
+    number = ("--team", "visitor", "--player", "27", "--item", "number", "--fact", "number=27")
+    assert say("tag", review, "--at", "1", *number).code == 0
+    (ruling,) = say("findings", review, "--json").data["rulings"]
+    assert (ruling["ruling"], ruling["consequence"]) == ("illegal", "cannot be told")
+    assert ": ILLEGAL, what follows cannot be told (" in say("findings", review).out
+    made = say("call", review, "t1", "--ruling", "illegal", "--consequence", "none").out.splitlines()
+    assert made[1] == "    your call: illegal, none"
+    assert made[2].startswith("    the book: illegal, what follows cannot be told (")
