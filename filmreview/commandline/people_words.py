@@ -52,7 +52,9 @@ def films_words(p: argparse.ArgumentParser) -> None:
     what = p.add_mutually_exclusive_group()
     what.add_argument("--add", type=str, metavar="FILM", help="one more film of the same game; name it with --what")
     what.add_argument("--name", type=str, metavar="ID", help="say what a film shows, with --what")
-    what.add_argument("--remove", type=str, metavar="ID", help="take out a film that has no tags, events or stoppages")
+    what.add_argument(
+        "--remove", type=str, metavar="ID", help="take out a film that has no tags, events, stoppages, whites or blurs"
+    )
     what.add_argument("--tie", type=str, metavar="ID@T=ID@T", help="an instant that two films share: f1@1:23.4=f2@0:10")
     what.add_argument("--untie", type=str, metavar="ID=ID", help="take the shared instant of two films away")
     what.add_argument(

@@ -9,7 +9,7 @@ from filmreview.commandline.words import parser
     ("command", "said", "not_said"),
     [
         ("films", ("take the shared instant of two films away",), ("common moment", "on which nothing lies")),
-        ("films", ("take out a film that has no tags, events or stoppages",), ()),
+        ("films", ("take out a film that has no tags, events, stoppages, whites or blurs",), ()),
         ("call", ("your call: legal, illegal or cannot be told",), ("your ruling",)),
         ("measure", ("a part of the jersey, when the number is not surrounded by it",), ("something else",)),
         ("measure", ("check the +- by random draws too", "film's best (takes some seconds)"), ("best (seconds)",)),
