@@ -15,8 +15,10 @@ from filmreview.rules.needs import needs
 from filmreview.rules.ruling import Ahead, Need, RuleAnswer, Todo
 from filmreview.rules.weigh import CANNOT_BE_TOLD, ILLEGAL, LEGAL, Weighed, disputes
 
+_WEARER_WORDS = {"in_play": "has become a player in it"}
+"""A fact of the wearer where a sentence says it of the wearer, in other words than the list of facts."""
 _NAMED = 4
-"""How many of the things nothing was seen against are named before "and 9 more"."""
+"""How many of the things taken as ordinary are named before "and 9 more"."""
 _WEAKNESS = ("published", "deduced", "memory", "unsure")
 _MARK_WORDS = {
     "deduced": "deduced from a published text, not itself published",
@@ -112,10 +114,10 @@ class Case:
         trigger = standing.cost.trigger
         if trigger and trigger not in self.worn.facts:
             either = f"{standing.cost.costs} or {standing.cost.otherwise}"
-            said.append(f"the consequence ({either}) hangs on whether the wearer {words_of(trigger)}")
+            said.append(f"the consequence ({either}) hangs on whether the wearer {_of_wearer(trigger)}")
         says, due = standing.group.says, self.worn.facts.get(trigger) if trigger else None
         if trigger and due is not None and due.value is False:
-            says = f"{standing.cost.otherwise} until the wearer {words_of(trigger)}; then {says}"
+            says = f"{standing.cost.otherwise} until the wearer {_of_wearer(trigger)}; then {says}"
         return [*said, f"consequence by {standing.group.title} ({standing.cost.reference}): {says}"]
 
     def _presumptions(self) -> list[str]:
@@ -131,7 +133,7 @@ class Case:
             return []
         named = [words_of(key) for key in open_keys]
         more = f" and {len(named) - _NAMED} more" if len(named) > _NAMED + 1 else ""
-        return ["nothing seen against: " + ", ".join(named[:_NAMED] if more else named) + more]
+        return ["taken as ordinary, nothing was seen: " + ", ".join(named[:_NAMED] if more else named) + more]
 
     def _marks(self) -> list[str]:
         said = []
@@ -143,6 +145,10 @@ class Case:
         if adoption:
             said.append(f"decided by the adoption {adoption}")
         return [*said, self.force.unseen] if self.force.unseen else said
+
+
+def _of_wearer(trigger: str) -> str:
+    return _WEARER_WORDS.get(trigger) or words_of(trigger)
 
 
 def worst_mark(case: Case) -> str:

@@ -7,7 +7,7 @@ What a fact that was left out means. An observer writes down what stands out, so
 
 1. A fact that is given decides. Given but uncertain (measured), it may leave the ruling open; it is never presumed.
 2. A fact left out that the book marks as *needed* (the colour of a sleeve, the number worn) leaves the rule open and is asked.
-3. Any other fact left out is *presumed ordinary*: the rule holds, and the reasons say "nothing seen against ...". One colour
+3. Any other fact left out is *presumed ordinary*: the rule holds, and the reasons say "taken as ordinary". One colour
    named is one solid colour; several are not.
 4. Once a tag tells a fact that one rule of its item is about, rules it tells nothing about are presumed kept: a headband of
    which only the width was noted is ruled by its width. A tag without any fact asks the needed ones.

@@ -31,7 +31,7 @@ def test_a_sure_breach_decides_whatever_else_is_unknown() -> None:
 def test_what_was_left_out_is_presumed_ordinary_and_the_reasons_say_so() -> None:
     one = ruling(tag("arm sleeve", colour="black"))
     assert one.ruling == "legal"
-    assert any(line.startswith("nothing seen against: ") and "one solid colour" in line for line in one.reasons)
+    assert any(line.startswith("taken as ordinary, nothing was seen: ") and "one solid colour" in line for line in one.reasons)
     assert {need.fact for need in one.needs if need.presumed} >= {"solid"}
     assert not [need for need in one.needs if not need.presumed]
 

@@ -45,14 +45,11 @@ class _OneOf(Check):
         if self.inside:
             return f"{shown}; allowed: {values}"
         if told is not None and told.value not in self.values:
-            return f"{shown}, which is {self._neither()}"
+            return f"{shown} (not one of: {values})"
         return f"{shown}; it must be none of: {values}"
 
     def _named(self) -> tuple[str, ...]:
         return self.values if len(self.values) <= 8 else (*self.values[:6], "…", self.values[-1])
-
-    def _neither(self) -> str:
-        return f"{'neither' if len(self.values) > 1 else 'not'} {list_words(self._named(), 'nor')}"
 
     def answers(self, fact: str, worn: Worn) -> Answers:  # noqa: ARG002 - one fact, whatever is worn
         if KEYS[self.fact].kind is FactKind.CHOICE:
