@@ -26,6 +26,8 @@ from filmreview.rules.situation_ruling import rule_setting
 from filmreview.rules.tag import Tag, TeamFacts
 from filmreview.rules.todo_words import todo_line
 
+NOTHING_TO_DO = "nothing was to be done: the book allows it"
+"""What is said of a wrong call on a thing that the book allows."""
 _NOTHING_LEFT = ("as the book asks", "nothing to do", "cannot be told")
 _WEIGHT = {Origin.DECLARED: 0, Origin.MEASURED: 1, Origin.SEEN: 2}
 
@@ -113,12 +115,13 @@ def rules_event(review: Review, event: PlacedEvent) -> Event:
 
 
 def could_have_done(ruling: Ruling, tag: PlacedTag) -> str:
-    """What the book asks of the crew where it was not done; "" where nothing was left to do or the ruling is open."""
+    """What the book asks of the crew where it was not done, NOTHING_TO_DO where a wrong call was made on what it allows;
+    "" where nothing was left to do or the ruling is open."""
     mark = tag.crew.mark if tag.crew else ""
     if mark in _NOTHING_LEFT or ruling.ruling == "cannot be told":
         return ""
     if ruling.ruling == "legal":
-        return "nothing: the book allows it" if mark.startswith("wrong") else ""
+        return NOTHING_TO_DO if mark.startswith("wrong") else ""
     return todo_words(ruling, tag)
 
 

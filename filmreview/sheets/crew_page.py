@@ -33,7 +33,10 @@ def crew_page(sheet_of: HandOver) -> TablePage:
     illegal = [line for line in marked if line.ruling == "illegal"]
     rows = [*_answers("illegal, all", illegal)] if illegal else []
     for group in _GROUPS:
-        rows += _answers(f"illegal: {words.CONSEQUENCES[group]}", [line for line in illegal if line.consequence == group])
+        rows += _answers(
+            words.ruled_words("illegal", words.follows_words("illegal", group)),
+            [line for line in illegal if line.consequence == group],
+        )
     rows += _answers("legal", [line for line in marked if line.ruling == "legal"])
     for official in sorted({line.official for line in illegal if line.official}):
         rows += _answers(f"illegal, {official}", [line for line in illegal if line.official == official])

@@ -38,7 +38,7 @@ COLUMNS: Mapping[str, Callable[[Line], str]] = {
     "reference": lambda line: line.reference,
     "edition": lambda line: line.edition,
     "adoption": lambda line: line.adoption,
-    "mark": lambda line: line.mark,
+    "how_sure": lambda line: line.mark,
     "source": lambda line: line.source,
     "would_change_it": lambda line: "\n".join(line.asks),
     "ahead": lambda line: "\n".join(f"{one.ruling} from {one.starts} ({one.rule})" for one in line.ahead),

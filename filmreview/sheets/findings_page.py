@@ -63,7 +63,7 @@ COLUMNS: Mapping[str, Column] = {
         Column("Crew mark", 18),
         Column("Crew at", 10),
         Column("What they did", 28),
-        Column("They could have done", 36),
+        Column("What they could have done", 36),
         Column("Note", 28),
         Column("Official", 24),
         Column("Replies so far", 34),
@@ -128,7 +128,7 @@ def _record(line: Line) -> dict[str, Any]:
         "Crew mark": line.crew_mark,
         "Crew at": line.crew_time,
         "What they did": line.did,
-        "They could have done": line.could_have_done,
+        "What they could have done": line.could_have_done,
         "Note": line.note,
         "Official": line.official,
         "Replies so far": _joined(*line.replies),
@@ -143,7 +143,7 @@ def key_of(finding: str, record: Mapping[Any, object]) -> str:
 
 
 def _ruling(line: Line) -> str:
-    costs = "" if line.consequence == "none" else words.CONSEQUENCES[line.consequence]
+    costs = words.follows_words(line.ruling, line.consequence)
     ahead = f"{words.AHEAD_SHAPE} illegal from {line.ahead[0].starts}" if line.ahead else ""
     return _joined(words.ruling_words(line.ruling), costs, ahead, f"before: {line.earlier}" if line.earlier else "")
 

@@ -1,4 +1,4 @@
-"""The page of the kit: each team's players against items; a cell shows the colour seen, its name and the ruling's shape."""
+"""The wear board's page: each team's players against items; a cell shows the colour seen, its name and the ruling's shape."""
 
 from __future__ import annotations
 

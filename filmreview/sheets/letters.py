@@ -35,7 +35,7 @@ def built(member: CrewMember, lines: Sequence[Line]) -> str:
     whose = official_words((member,), member.position)
     theirs = [line for line in lines if line.official == whose]
     if not theirs:
-        return f"To {member.name}, {member.position}. No finding of this game is put down to you alone."
+        return f"To {member.name}, {member.position}. No finding of this game is yours alone."
     done = [line for line in theirs if line.crew_mark in _DONE]
     open_lines = [line for line in theirs if line.crew_mark in _OPEN and line.ruling != "cannot be told"]
     rest = [line for line in theirs if line not in done and line not in open_lines]
@@ -51,10 +51,10 @@ def built(member: CrewMember, lines: Sequence[Line]) -> str:
 
 def _count(theirs: int, every: int) -> str:
     if every == 1:
-        return "The one finding of this game is put down to you."
+        return "The one finding of this game is yours."
     if theirs == every:
-        return f"All {every} findings of this game are put down to you."
-    return f"{theirs} of the {every} findings of this game {'is' if theirs == 1 else 'are'} put down to you."
+        return f"All {every} findings of this game are yours."
+    return f"{theirs} of the {every} findings of this game {'is' if theirs == 1 else 'are'} yours."
 
 
 def _part(head: str, said: Iterable[str]) -> tuple[str, ...]:
@@ -80,5 +80,5 @@ def _talk(line: Line) -> str:
 def _could(line: Line) -> str:
     """The case that counts; where the facts leave several, only what it hangs on: the sheet beside gives them all."""
     if line.could_have_done and line.could_have_done == line.todo and line.hangs_on:
-        return f"What you could have done hangs on {line.hangs_on}: that is not noted, the sheet gives each case"
-    return words.could_words(line.could_have_done, "You")
+        return f"What you could have done hangs on {line.hangs_on}: that was not put down, the sheet gives each case"
+    return words.could_sentence(line.could_have_done)

@@ -23,6 +23,7 @@ from reportlab.platypus import (
 )
 
 from filmreview.aside import written_aside
+from filmreview.cautions import ALL
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.film.moment import format_time
 from filmreview.progress import Progress, silent
@@ -153,6 +154,8 @@ def _summary(sheet_of: HandOver) -> Iterator[Flowable]:
     yield Paragraph(markup(sheet_of.title), looks.TITLE)
     under = f"What the players wore and what the crew did, from film: {words.day_words(game.day)}{level}"
     yield Paragraph(markup(under), looks.FAINTER)
+    yield Spacer(1, 4)
+    yield from (Paragraph(markup(text), looks.PLAIN) for text in ALL)  # whole at the end; these are read first
     yield from _section("Game", "The game")
     yield from looks.pairs(
         (
@@ -192,9 +195,9 @@ def _short(name: str, heading: str, lines: tuple[Line, ...], none: str) -> Itera
 
 def _finding(sheet_of: HandOver, line: Line) -> Iterator[Flowable]:
     said = f"No {line.number} at {line.time}: {line.whose}, {line.item}"
-    costs = "" if line.consequence == "none" else f": {words.CONSEQUENCES[line.consequence]}"
+    ruled = words.ruled_words(line.ruling, words.follows_words(line.ruling, line.consequence))
     heading = _placed(Paragraph(markup(said, _MOST_IN_HEADING), looks.HEADING), f"no-{line.number}", said, 1)
-    top = [Spacer(1, 7), heading, looks.band(looks.ruling_cell(line.ruling, line.ruling + costs)), Spacer(1, 3)]
+    top = [Spacer(1, 7), heading, looks.band(looks.ruling_cell(line.ruling, ruled)), Spacer(1, 3)]
     told = looks.pairs(_told(line))
     yield KeepTogether([*top, _picture(sheet_of, line), Spacer(1, 4), *told, looks.Rule(above=6)])
 
@@ -204,7 +207,7 @@ def _told(line: Line) -> Iterator[tuple[str, str]]:
     yield "Why", "\n".join(line.reasons)
     yield "Rule", _rule(line)
     yield "The crew", words.crew_words(line.crew_mark, line.crew_time, line.did, line.official)
-    yield "They could have done", line.could_have_done
+    yield "What they could have done", line.could_have_done
     yield "The book asks", "" if line.could_have_done == line.todo else line.todo
     yield "Ahead", "\n".join(f"{one.ruling} from {one.starts} ({one.rule})" for one in line.ahead)
     if line.ruling == "cannot be told":

@@ -21,7 +21,7 @@ WIDTH, HEIGHT = LETTER
 MARGIN = 0.58 * inch
 ACROSS = WIDTH - 2 * MARGIN
 _LINE = HexColor("#B8C0C5")
-_LABEL = 1.45 * inch
+_LABEL = 1.75 * inch
 
 PLAIN = ParagraphStyle("plain", fontName=BODY, fontSize=8.3, leading=10.9, textColor=HexColor(f"#{INK}"))
 SMALL = ParagraphStyle("small", parent=PLAIN, fontSize=7.6, leading=10)

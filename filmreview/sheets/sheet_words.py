@@ -10,6 +10,7 @@ from filmreview.errors import FilmReviewError
 from filmreview.facts.fact import Amount, Fact, Origin
 from filmreview.facts.keys import KEYS
 from filmreview.review.model import Team
+from filmreview.review.ruled import NOTHING_TO_DO
 from filmreview.rules.checks.check import words_of
 from filmreview.rules.todo_words import begins_with_time
 
@@ -49,6 +50,20 @@ NOT_MARKED = "not marked"
 def ruling_words(ruling: str) -> str:
     """The ruling by shape and word: "\u25c6 illegal"."""
     return f"{SHAPES[ruling]} {ruling}"
+
+
+def follows_words(ruling: str, consequence: str) -> str:
+    """What follows, to stand beside a ruling: "fix or leave", "what follows cannot be told"; "" where nothing does, or the
+    ruling says it already."""
+    if consequence in ("none", ruling):
+        return ""
+    return "what follows cannot be told" if consequence == "cannot be told" else CONSEQUENCES[consequence]
+
+
+def ruled_words(ruling: str, follows: str) -> str:
+    """The ruling with what follows, in one line: "illegal: fix or leave", "illegal, what follows cannot be told", "legal"."""
+    between = "" if not follows else ", " if follows.startswith("what follows") else ": "
+    return f"{ruling}{between}{follows}"
 
 
 def fact_words(fact: Fact) -> str:
@@ -104,20 +119,15 @@ def colour_words(colour: Colour) -> str:
     return f"{' or '.join(likely) or colour.name} [{spread}]"
 
 
-def could_words(could: str, who: str = "they") -> str:
-    """What could have been done, as a clause: "they could have done what the book asks while the ball is dead: put it right";
-    where the book allows it "they could have done nothing: the book allows it"; "" for nothing said."""
+def could_sentence(could: str) -> str:
+    """What could have been done, as a sentence: "The book asks, while the ball is dead: it is put right at once."; where the
+    book allows it "Nothing was to be done: the book allows it."; "" for nothing said."""
     if not could:
         return ""
-    if could.startswith("nothing"):
-        return f"{who} could have done {could}"
-    return f"{who} could have done what the book asks{' ' if begins_with_time(could) else ': '}{could}"
-
-
-def could_sentence(could: str) -> str:
-    """The same of the crew as a sentence of its own, "" for nothing said."""
-    clause = could_words(could)
-    return f"{clause[0].upper()}{clause[1:].rstrip('.')}." if clause else ""
+    said = could.rstrip(".")
+    if could == NOTHING_TO_DO:
+        return f"{said[0].upper()}{said[1:]}."
+    return f"The book asks{', ' if begins_with_time(could) else ': '}{said}."
 
 
 def crew_words(mark: str, time: str, did: str, official: str) -> str:

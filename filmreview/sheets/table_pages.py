@@ -97,7 +97,7 @@ def _procedures(sheet_of: HandOver) -> TablePage:
     )  # fmt: skip
     followed = sheet_of.procedure
     if followed is None:
-        return TablePage("Procedures", columns, (), "No event was noted that calls for a procedure.")
+        return TablePage("Procedures", columns, (), "No event was put down that calls for a procedure.")
     departures = tuple(
         (one.procedure, one.time, one.what, one.asks, one.over, one.reference, words.MARKS.get(one.mark, one.mark),
          one.source, one.film)

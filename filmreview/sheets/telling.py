@@ -166,7 +166,9 @@ def _earlier_words(finding: Finding) -> str:
     one = finding.earlier
     if one is None:
         return ""
-    return f"filmreview {one.program} on {one.at[:10]}: {one.ruling}, {words.CONSEQUENCES[one.consequence]} ({one.reference})"
+    follows = words.follows_words(one.ruling, one.consequence) or words.CONSEQUENCES[one.consequence]
+    ruled = ", ".join(dict.fromkeys((one.ruling, follows)))
+    return f"filmreview {one.program} on {one.at[:10]}: {ruled} ({one.reference})"
 
 
 def _crew_time(review: Review, tag: PlacedTag, crew: CrewResponse | None) -> str:

@@ -152,7 +152,7 @@ def _choice(name: str, label: str, values: tuple[str, ...]) -> str:
 
 def _article(sheet_of: HandOver, line: Line, path: Path) -> str:
     rule = f"{line.reference}, edition {line.edition}" if line.reference else ""
-    costs = "" if line.consequence == "none" else words.CONSEQUENCES[line.consequence]
+    costs = words.follows_words(line.ruling, line.consequence)
     crew = "\n".join(part for part in (line.crew_mark, f"at {line.crew_time}" if line.crew_time else "", line.did) if part)
     ahead = "<br>".join(f"{shape('ahead')} {text(f'{one.ruling} from {one.starts} ({one.rule})')}" for one in line.ahead)
     told = pairs(
@@ -166,7 +166,7 @@ def _article(sheet_of: HandOver, line: Line, path: Path) -> str:
             ("Source", text(f"{line.source} ({words.MARKS.get(line.mark, line.mark)})") if line.source else ""),
             ("The book asks", text("" if line.could_have_done == line.todo else line.todo)),
             ("The crew", person(crew)),
-            ("They could have done", text(line.could_have_done)),
+            ("What they could have done", text(line.could_have_done)),
             ("Ahead", ahead),
             ("Would change it", text("\n".join(line.asks))),
             ("Ruled before", text(line.earlier)),

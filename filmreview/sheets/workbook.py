@@ -1,6 +1,6 @@
 """The findings sheet as a workbook (.xlsx): pandas writes the tables, openpyxl lays them out.
 
-Pages: Summary, Findings, Kit, Crew, Letters, Penalties, Procedures, Choices, Ahead, Book. Tables have their
+Pages: Summary, Findings, Wear board, Crew, Letters, Penalties, Procedures, Choices, Ahead, Book. Tables have their
 head in the first row, so they read back plainly. Texts are never formulas; there are no macros and no links.
 """
 
@@ -47,7 +47,7 @@ def _fill(writer: pd.ExcelWriter, sheet_of: HandOver, progress: Progress) -> lis
         book["Summary"].page_setup.fitToHeight = 1
     plain_table(findings_table(sheet_of)).to_excel(writer, sheet_name="Findings", index=False)
     described = dress_findings(book["Findings"], sheet_of, progress)
-    fill_kit(book.create_sheet("Kit"), sheet_of)
+    fill_kit(book.create_sheet("Wear board"), sheet_of)
     for one in (crew_page(sheet_of), *table_pages(sheet_of)):
         plain_table(one.table()).to_excel(writer, sheet_name=one.name, index=False)
         dress_table(book[one.name], one, sheet_of)

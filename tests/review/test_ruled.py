@@ -94,7 +94,7 @@ def test_a_finding_knows_its_time_and_what_the_crew_could_have_done(kept: Store)
 def test_a_crew_that_penalised_what_is_legal_could_have_let_it_be(kept: Store) -> None:
     kept.apply(a_tag(facts=(fact("colour", "black"), PLAYED), crew=CrewResponse("wrong consequence")))
     (one,) = findings(kept.review)
-    assert (one.ruling.ruling, one.could_have_done) == ("legal", "nothing: the book allows it")
+    assert (one.ruling.ruling, one.could_have_done) == ("legal", "nothing was to be done: the book allows it")
     assert could_have_done(one.ruling, replace(one.tag, crew=CrewResponse("nothing to do"))) == ""
 
 

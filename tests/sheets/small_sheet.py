@@ -36,13 +36,15 @@ LINE = Line(
 OTHERS: tuple[Line, ...] = (
     replace(
         LINE, number=2, tag="t2", side="home", team="Thrunnockby", player="00", item="headband", ruling="legal",
-        reasons=("nothing seen against: width",), consequence="none", todo="", could_have_done="", region=Box(20, 30, 60, 24),
+        reasons=("taken as ordinary, nothing was seen: width",), consequence="none", todo="", could_have_done="",
+        region=Box(20, 30, 60, 24),
         seconds=Fraction(61), time="1:01.000", crew_mark="nothing to do", note="",
         ahead=(Ahead("3-5-4: two inches at most", "1 July 2024", "illegal"),),
     ),
     replace(
         LINE, number=3, tag="t4", player=None, item="undershirt", ruling="cannot be told", region=None, consequence="none",
-        reasons=("the colour cannot be told from this film", "nothing seen against: length"), todo="", could_have_done="",
+        reasons=("the colour cannot be told from this film", "taken as ordinary, nothing was seen: length"), todo="",
+        could_have_done="",
         seconds=Fraction("1289.75"), time=format_time(Fraction("1289.75")), crew_mark=NOT_MARKED, mark="memory", note="",
     ),
     replace(

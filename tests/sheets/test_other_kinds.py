@@ -99,6 +99,14 @@ def test_csv_reads_back_through_pandas_and_the_standard_library(tmp_path: Path) 
     assert {len(row) for row in rows} == {len(COLUMNS)}
 
 
+def test_csv_names_apart_how_sure_the_text_is_and_how_the_crew_dealt_with_it(tmp_path: Path) -> None:
+    write_csv(sheet(), tmp_path / "sheet.csv")
+    table = pd.read_csv(tmp_path / "sheet.csv", keep_default_na=False)
+    assert table["how_sure"].tolist()[:3] == ["published", "published", "memory"]
+    assert table["crew_mark"].tolist()[0] == "not seen"
+    assert "mark" not in table.columns
+
+
 def test_csv_holds_formulas_back(tmp_path: Path) -> None:
     path = tmp_path / "sheet.csv"
     write_csv(hostile(), path)
@@ -332,6 +340,12 @@ def test_any_text_comes_out_of_the_page_as_it_went_in(tmp_path_factory: pytest.T
     page = page_of(sheet((replace(LINE, note=f"begin{text}end"),), pictures=None), tmp_path_factory.mktemp("page"))
     assert f"begin{inert(text)}end".replace("\r", "\n") in "".join(page.words)
     assert len(page.all("article")) == len(page.all("script")) == 1
+
+
+def test_the_page_says_of_an_illegal_thing_what_cannot_be_told(tmp_path: Path) -> None:
+    write_page(sheet((replace(LINE, consequence="cannot be told"),)), tmp_path / "sheet.html")
+    told = (tmp_path / "sheet.html").read_text("utf-8")
+    assert "<dt>Consequence</dt><dd>what follows cannot be told</dd>" in told
 
 
 def test_without_pictures_the_page_says_why(tmp_path: Path) -> None:

@@ -15,6 +15,7 @@ from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Paragraph
 
+from filmreview.cautions import ALL
 from filmreview.errors import FilmReviewError, Stopped
 from filmreview.review.model import LONGEST_WORDS
 from filmreview.sheets import paper_looks as looks
@@ -66,6 +67,18 @@ def test_the_paper_tells_what_the_other_kinds_tell(path: Path) -> None:
         "21.5 s", "two readings", "study aid", "medical staff", "minors", "Made for the coordinator",
     ):  # fmt: skip
         assert words in text, words
+
+
+def test_the_cautions_stand_on_the_first_page_before_the_findings(path: Path) -> None:
+    write_paper(sheet(), path)
+    first = " ".join(PdfReader(path).pages[0].extract_text().split())
+    for one in ALL:
+        assert -1 < first.find(one) < first.index("The game"), one
+
+
+def test_an_illegal_thing_with_an_open_consequence_says_what_cannot_be_told(path: Path) -> None:
+    write_paper(sheet((replace(LINE, consequence="cannot be told"),)), path)
+    assert "illegal, what follows cannot be told" in said(path)
 
 
 def test_every_finding_has_its_picture_its_place_in_the_outline_and_a_way_to_it(path: Path) -> None:

@@ -102,13 +102,22 @@ def test_a_procedure_is_told_with_what_is_missing(told: HandOver) -> None:
     assert told.procedure.missing == ("the stoppage has no end in these events (play resumes)",), "no end was noted"
 
 
-def test_an_earlier_ruling_is_told_beside_the_present_one(review: Review) -> None:
-    found = findings(review)
+@pytest.mark.parametrize(
+    ("ruling", "consequence", "told"),
+    [
+        ("legal", "none", "legal, none"),
+        ("illegal", "leave", "illegal, leave the game"),
+        ("illegal", "cannot be told", "illegal, what follows cannot be told"),
+        ("cannot be told", "cannot be told", "cannot be told"),
+    ],
+)
+def test_an_earlier_ruling_is_told_beside_the_present_one(review: Review, ruling: str, consequence: str, told: str) -> None:
     old = KeptRuling("t2", "0.0.9", digest_of_inputs(review, review.tag("t2")), "2024-02-01T10:00:00+00:00", "nfhs", "2016-17",
-                     "legal", "none", "sleeve-colour", "3-5-3")  # fmt: skip
-    told = hand_over(findings(replace(review, ruled=(old,))))
-    assert told.lines[1].earlier == "filmreview 0.0.9 on 2024-02-01: legal, none (3-5-3)"
-    assert "No 2: an earlier version of the program ruled otherwise" in " ".join(told.cautions)
+                     ruling, consequence, "sleeve-colour", "3-5-3")  # fmt: skip
+    found = findings(review)
+    sheet = hand_over(findings(replace(review, ruled=(old,))))
+    assert sheet.lines[1].earlier == f"filmreview 0.0.9 on 2024-02-01: {told} (3-5-3)"
+    assert "No 2: an earlier version of the program ruled otherwise" in " ".join(sheet.cautions)
     assert hand_over(found).lines[1].earlier == ""
 
 

@@ -29,7 +29,7 @@ from filmreview.sheets.kit_page import rgb_of
 from filmreview.sheets.workbook import write_workbook
 from tests.sheets.small_sheet import GAME, LINE, OTHERS, sheet
 
-PAGES = ["Summary", "Findings", "Kit", "Crew", "Letters", "Penalties", "Procedures", "Choices", "Ahead", "Book"]
+PAGES = ["Summary", "Findings", "Wear board", "Crew", "Letters", "Penalties", "Procedures", "Choices", "Ahead", "Book"]
 HOSTILE = (
     '=HYPERLINK("http://x.example/","a")\x00\x1b<script>alert(1)</script>&P\u202egnp\ud83c\r\n'
     "\U0001f3c0 \u05e9\u05dc\u05d5\u05dd"
@@ -61,7 +61,7 @@ def test_it_reads_back_through_pandas_with_real_types(path: Path) -> None:
     assert found["Ruled"].tolist() == ["illegal", "legal", "cannot be told", "illegal"]
     assert found["Ruling"][0] == "\u25c6 illegal\nfix or leave"
     assert found["Ruling"][1] == "\u25cb legal\n\u25d0 illegal from 1 July 2024"
-    assert found["They could have done"][0] == LINE.could_have_done
+    assert found["What they could have done"][0] == LINE.could_have_done
     assert found["What the book asks"][3] == OTHERS[2].todo
     penalties = pages["Penalties"]
     assert penalties["Free throws each"].tolist() == [2]
@@ -121,7 +121,7 @@ def test_the_summary_says_what_a_crew_chief_asks_first(path: Path) -> None:
         "O. Vanterell", "half-1.mp4 (21:30.000)", "What was found: 4 in all", "\u25c6 illegal", "Done as the book asks: 1",
         "charged one technical foul to the head coach", "To talk about: 1", "1 technical foul, charged to head coach (10-6-4)",
         "study aid", "medical staff", "minors",
-        "Crew: not seen. They could have done what the book asks while the ball is dead: tell the coach; the"
+        "Crew: not seen. The book asks, while the ball is dead: tell the coach; the"
         " player puts it right or leaves.",
     ):  # fmt: skip
         assert words in said, words
@@ -170,11 +170,11 @@ def test_the_crew_s_shares_are_counted_of_what_was_marked(path: Path) -> None:
     assert len(chart.series) == 3
 
 
-def test_the_kit_shows_the_colour_its_name_and_the_ruling(path: Path) -> None:
+def test_the_wear_board_shows_the_colour_its_name_and_the_ruling(path: Path) -> None:
     orange, navy = (parse_colour(name) for name in ("orange", "navy"))
     lines = (replace(LINE, colours=(orange,)), replace(OTHERS[0], colours=(navy,)), OTHERS[1])
     write_workbook(sheet(lines), path)
-    page = openpyxl.load_workbook(path)["Kit"]
+    page = openpyxl.load_workbook(path)["Wear board"]
     patches = {str(cell.value): (cell.fill.fgColor.rgb[2:], cell.font.color.rgb[2:]) for row in page.iter_rows() for cell in row
                if cell.value and "(No" in str(cell.value)}  # fmt: skip
     assert patches == {
@@ -217,7 +217,7 @@ def test_hostile_text_comes_out_readable_and_inert(path: Path) -> None:
     book = openpyxl.load_workbook(path)
     assert all(cell.data_type != "f" for page in book for row in page.iter_rows() for cell in row)
     found = pd.read_excel(path, sheet_name="Findings", keep_default_na=False)
-    for column in ("What they did", "They could have done", "Source", "Team", "Adoption"):
+    for column in ("What they did", "What they could have done", "Source", "Team", "Adoption"):
         assert found[column][0] == SAFE, column
     assert found["Note"].tolist() == [SAFE, "=1+1"]
     noted = book["Findings"].cell(3, list(COLUMNS).index("Note") + 1)
@@ -300,3 +300,13 @@ def test_a_full_disk_leaves_the_old_sheet(path: Path) -> None:
 def test_a_folder_that_is_not_there_is_said(tmp_path: Path) -> None:
     with pytest.raises(FilmReviewError, match="there is no such folder; make it first"):
         write_workbook(sheet(), tmp_path / "none" / "sheet.xlsx")
+
+
+def test_an_illegal_thing_with_an_open_consequence_says_what_cannot_be_told(tmp_path: Path) -> None:
+    """Else "illegal" and "cannot be told" stand together and contradict one another."""
+    path = tmp_path / "sheet.xlsx"
+    write_workbook(sheet((replace(LINE, consequence="cannot be told"),)), path)
+    found = pd.read_excel(path, sheet_name="Findings", keep_default_na=False)
+    assert found["Ruling"][0] == "\u25c6 illegal\nwhat follows cannot be told"
+    crew = pd.read_excel(path, sheet_name="Crew", keep_default_na=False)
+    assert "illegal, what follows cannot be told" in crew["What was found"].tolist()
