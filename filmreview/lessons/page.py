@@ -77,7 +77,7 @@ def _begin(lesson: Lesson) -> str:
     cautions = "".join(f"<li>{text(one)}</li>" for one in lesson.cautions)
     return (
         '<section id="begin"><h2 tabindex="-1">Before you begin</h2>'
-        "<p>Each question shows a clip or tells a situation. Give your ruling and what follows; then the page shows what the"
+        "<p>Each question shows a clip or tells a situation. Give your call and what follows; then the page shows what the"
         " book says. At the end you can save your calls as a small file to hand in.</p>"
         f"<ul>{cautions}</ul>"
         "<noscript><p>This page needs its own small program to ask; the browser has scripts switched off.</p></noscript>"
@@ -105,7 +105,7 @@ def _ask(question: Question, number: int, count: int, has_clip: bool) -> str:
         f'<p class="setting">{person(question.setting)}</p>'
         + (f'<ul class="told">{told}</ul>' if told else "")
         + "<form>"
-        + _radios("ruling", number, "Your ruling", {one: one for one in RULING_CHOICES})
+        + _radios("ruling", number, "Your call", {one: one for one in RULING_CHOICES})
         + _radios("consequence", number, "Consequence", {one: words.CONSEQUENCES[one] for one in CONSEQUENCE_CHOICES})
         + f'<label class="over">Why (if you like)<textarea rows="2" maxlength="{LONGEST_WHY}"></textarea></label>'
         "<button>Give this call</button></form>"
@@ -150,7 +150,7 @@ def _told(answer: Answer) -> Sequence[tuple[str, str]]:
 
 
 def _end() -> str:
-    heads = ("No", "Asked", "Your ruling", "By the book", "Your consequence", "By the book")
+    heads = ("No", "Asked", "Your call", "By the book", "Your consequence", "By the book")
     head = "".join(f'<th scope="col">{one}</th>' for one in heads)
     return (
         '<section id="end" hidden><h2 tabindex="-1">Your calls</h2><p id="sum"></p>'

@@ -62,9 +62,7 @@ class Answer:
         """What follows, to stand beside the ruling; that nothing follows is said of what is illegal only, else it is ""."""
         if self.ruling != "illegal":
             return "" if self.consequence in ("none", self.ruling) else self.consequence_words
-        return {"none": "no consequence", "cannot be told": "what follows cannot be told"}.get(
-            self.consequence, self.consequence_words
-        )
+        return words.follows_words(self.ruling, self.consequence) or "no consequence"
 
     @property
     def rule(self) -> str:
@@ -77,7 +75,7 @@ class Answer:
     @property
     def short(self) -> str:
         """One line: "illegal: fix or leave (3-5-3)"."""
-        said = ": ".join(filter(None, (self.ruling, self.follows)))
+        said = words.ruled_words(self.ruling, self.follows)
         return said + (f" ({self.reference})" if self.reference else "")
 
 
@@ -110,7 +108,7 @@ def who_words(team: str, player: str | None) -> str:
 
 def question_words(who: str, item: str) -> str:
     """The sentence that asks."""
-    return f"{who}, {item}: what is your ruling, and what follows?"
+    return f"{who}, {item}: what is your call, and what follows?"
 
 
 def key_of(questions: Iterable[Question]) -> str:

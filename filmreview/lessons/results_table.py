@@ -52,9 +52,9 @@ def row_of(one: Counted) -> Row:
     """One question as plain values, as COLUMNS stand."""
     question = one.question
     share = f"{one.as_book.count / one.answered:.0%}" if one.answered else "none"
-    follows = "" if question.consequence == "none" else f": {words.CONSEQUENCES[question.consequence]}"
+    ruled = words.ruled_words(question.ruling, words.follows_words(question.ruling, question.consequence))
     return (
-        question.number, question.asked, question.ruling + follows, question.reference, one.answered, one.as_ruled.count,
+        question.number, question.asked, ruled, question.reference, one.answered, one.as_ruled.count,
         one.as_book.count, share, f"{one.split:.2f}",
         *(one.rulings.get(choice, 0) for choice in RULING_CHOICES),
         *(one.consequences.get(choice, 0) for choice in CONSEQUENCE_CHOICES),

@@ -15,26 +15,26 @@ FILMS = Path(__file__).parents[2] / "fixtures" / "films"
 PLAYED = FILMS / "constant.mp4"
 PLACE = OnFilm("f1", Moment(15360, Fraction(1, 15360)), None, "0:01.000")
 SLEEVE = Question(
-    "t1", "Visitor 14", "arm sleeve", "Visitor 14, arm sleeve: what is your ruling, and what follows?",
+    "t1", "Visitor 14", "arm sleeve", "Visitor 14, arm sleeve: what is your call, and what follows?",
     ("ball: dead",), "Varsity game of 14 January 2025, a book of our own, 2024-25. Visitor: jersey green.",
     Answer("illegal", "fix or leave", ("orange is none of the colours allowed",), "while the ball is dead: it is put right",
            "3-5-3", "2019-20", source="a book of our own", sure="as published"),
     "A ruling here is a study aid.", PLACE,
 )  # fmt: skip
 HEADBAND = replace(
-    SLEEVE, id="t2", who="Home 00", item="headband", asked="Home 00, headband: what is your ruling, and what follows?", told=(),
-    answer=Answer("legal", "none", ("nothing seen against: width",), "", "3-5-4", "2016-17",
+    SLEEVE, id="t2", who="Home 00", item="headband", asked="Home 00, headband: what is your call, and what follows?", told=(),
+    answer=Answer("legal", "none", ("taken as ordinary, nothing was seen: width",), "", "3-5-4", "2016-17",
                   ahead=("illegal from 1 July 2026 (3-5-4: two inches at most)",)),
 )  # fmt: skip
 SHIRT = replace(
     SLEEVE, id="s-1234abcd-shirt", who="Visitor, number not read", item="undershirt",
-    asked="Visitor, number not read, undershirt: what is your ruling, and what follows?", place=None,
+    asked="Visitor, number not read, undershirt: what is your call, and what follows?", place=None,
     told=("colour: white", "also seen: Home 4, undershirt (colour: black)"),
     answer=Answer("cannot be told", "none", ("the colour cannot be told",), "", "3-5-6", "2023-24",
                   asks=("colour: white, then legal; black, then illegal",), case="An undershirt by poor light"),
 )  # fmt: skip
 NUMBER = replace(
-    SLEEVE, id="t3", who="Visitor 67", item="number", asked="Visitor 67, number: what is your ruling, and what follows?",
+    SLEEVE, id="t3", who="Visitor 67", item="number", asked="Visitor 67, number: what is your call, and what follows?",
     answer=Answer("illegal", "technical foul", ("67 is not on the list",), "charge one technical foul", "3-4-3", "2007-08"),
 )  # fmt: skip
 QUESTIONS = (SLEEVE, HEADBAND, SHIRT, NUMBER)

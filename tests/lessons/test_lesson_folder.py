@@ -78,11 +78,11 @@ def test_captions_questions_and_answers_stay_apart(tmp_path: Path) -> None:
     asked, answered = (
         " ".join(cue.text for cue in webvtt.read(tmp_path / "lesson" / f"{name}.vtt")) for name in ("questions", "answers")
     )
-    assert "what is your ruling" in asked
+    assert "what is your call" in asked
     assert "llegal" not in asked
     assert "Illegal - technical foul" in answered
     text = " ".join(page.extract_text() for page in PdfReader(tmp_path / "lesson" / "questions.pdf").pages)
-    assert "1. Visitor 14, arm sleeve: what is your ruling" in " ".join(text.split())
+    assert "1. Visitor 14, arm sleeve: what is your call" in " ".join(text.split())
     assert "3-5-3" not in text
     answers = " ".join(page.extract_text() for page in PdfReader(tmp_path / "lesson" / "answers.pdf").pages)
     assert "3-5-3" in answers
@@ -94,7 +94,7 @@ def test_the_films_say_each_card_once_with_number_and_the_cautions(tmp_path: Pat
     places = (tmp_path / "lesson" / f"{name}.vtt" for name in ("questions", "answers"))
     asked, answered = ([cue.text for cue in webvtt.read(place)] for place in places)
     assert [text.partition(" ")[0] for text in asked[1:-1]] == [f"{number}." for number in range(1, 7)]
-    assert answered[-3].startswith("6. Home 5, arm sleeve: what is your ruling")
+    assert answered[-3].startswith("6. Home 5, arm sleeve: what is your call")
     assert answered[-2].startswith("6. Legal: Home 5, arm sleeve")
     assert len(answered) == len(set(answered)), "the cautions stay on in two looks and are said once"
     for said in (asked, answered):

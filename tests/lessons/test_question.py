@@ -25,10 +25,10 @@ def found(tmp_path_factory: pytest.TempPathFactory) -> Findings:
 def test_a_question_names_the_player_by_team_and_number_alone(found: Findings) -> None:
     asked = [question_of(found, tag).asked for tag in ("t1", "t2", "t3", "t4")]
     assert asked == [
-        "Visitor 14, arm sleeve: what is your ruling, and what follows?",
-        "Home 00, headband: what is your ruling, and what follows?",
-        "Visitor 67, number: what is your ruling, and what follows?",
-        "Home, number not read, undershirt: what is your ruling, and what follows?",
+        "Visitor 14, arm sleeve: what is your call, and what follows?",
+        "Home 00, headband: what is your call, and what follows?",
+        "Visitor 67, number: what is your call, and what follows?",
+        "Home, number not read, undershirt: what is your call, and what follows?",
     ]
 
 
@@ -60,21 +60,21 @@ def test_the_answer_is_the_ruling_of_the_finding(found: Findings) -> None:
 
 
 @pytest.mark.parametrize(
-    ("ruling", "consequence", "follows"),
+    ("ruling", "consequence", "follows", "ruled"),
     [
-        ("illegal", "none", "no consequence"),
-        ("illegal", "cannot be told", "what follows cannot be told"),
-        ("illegal", "leave", "leave the game"),
-        ("legal", "none", ""),
-        ("cannot be told", "none", ""),
-        ("cannot be told", "cannot be told", ""),
+        ("illegal", "none", "no consequence", "illegal: no consequence"),
+        ("illegal", "cannot be told", "what follows cannot be told", "illegal, what follows cannot be told"),
+        ("illegal", "leave", "leave the game", "illegal: leave the game"),
+        ("legal", "none", "", "legal"),
+        ("cannot be told", "none", "", "cannot be told"),
+        ("cannot be told", "cannot be told", "", "cannot be told"),
     ],
 )
-def test_an_illegal_thing_never_stands_without_what_follows(ruling: str, consequence: str, follows: str) -> None:
+def test_an_illegal_thing_never_stands_without_what_follows(ruling: str, consequence: str, follows: str, ruled: str) -> None:
     """The question asks what follows, so that the answer has to say it."""
     answer = Answer(ruling, consequence, (), "", "3-4-3", "2023-24")
     assert answer.follows == follows
-    assert answer.short == f"{ruling}{': ' if follows else ''}{follows} (3-4-3)"
+    assert answer.short == f"{ruled} (3-4-3)"
     assert ruling_lines(answer)[0] == f"{ruling.capitalize()}{' - ' if follows else ''}{follows}"
 
 
@@ -104,7 +104,7 @@ def test_a_review_without_findings_is_refused(found: Findings) -> None:
 def test_own_words_stand_in_for_the_usual_ones(found: Findings) -> None:
     plan = LessonPlan("Sleeves", (AskTag("t1", "  What do you do about 14?  "), AskTag("t2")))
     asked = [one.asked for one in lesson_of(plan, found).questions]
-    assert asked == ["What do you do about 14?", "Home 00, headband: what is your ruling, and what follows?"]
+    assert asked == ["What do you do about 14?", "Home 00, headband: what is your call, and what follows?"]
     with pytest.raises(FilmReviewError, match=f"keep to {LONGEST_ASKED}"):
         lesson_of(LessonPlan("Sleeves", (AskTag("t1", "x" * (LONGEST_ASKED + 1)),)), found)
 
@@ -119,7 +119,7 @@ def situation(tmp_path: Path) -> Path:
 def test_a_situation_asks_one_question_a_thing_seen(situation: Path) -> None:
     asks = situations_to_ask(situation)
     band, sleeve = (question_of_situation(one) for one in asks)
-    assert (band.asked, sleeve.who) == ("Home 4, headband: what is your ruling, and what follows?", "Home 5")
+    assert (band.asked, sleeve.who) == ("Home 4, headband: what is your call, and what follows?", "Home 5")
     assert band.place is None
     assert band.told == ("colour: red", "found: at table", "also seen: Home 5, arm sleeve (colour: black)")
     assert band.setting.startswith("Varsity game of 14 January 2025, ")
