@@ -54,6 +54,11 @@ def clusters_of(labs: Floats) -> tuple[tuple[Cluster, ...], NDArray[np.intp]]:
     return tuple(_cluster(labs[part], len(labs)) for part in done), numbers
 
 
+def one_cluster(labs: Floats) -> tuple[tuple[Cluster, ...], NDArray[np.intp]]:
+    """All pixels (n, 3) as one, in the form of `clusters_of`."""
+    return (_cluster(labs, len(labs)),), np.zeros(len(labs), dtype=np.intp)
+
+
 def _cluster(labs: Floats, total: int) -> Cluster:
     middle = labs.mean(axis=0)
     return Cluster((float(middle[0]), float(middle[1]), float(middle[2])), len(labs) / total)

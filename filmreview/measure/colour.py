@@ -17,9 +17,9 @@ from filmreview.colour.value import Colour, Covariance
 from filmreview.colour.video import Matrix
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Region
-from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of
+from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of, one_cluster
 from filmreview.measure.decision import SURE
-from filmreview.measure.edge import without_surroundings
+from filmreview.measure.edge import is_of_edge, without_surroundings
 from filmreview.measure.light import Shown, patterned
 from filmreview.measure.pixels import Picture, Pixels, film_trouble, is_black, pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, corrected, shown_by
@@ -168,10 +168,16 @@ def _measured(pixels: Pixels, view: ViewGrade, reference: Reference | None, erro
 
 
 def _clusters(pixels: Pixels, reference: Reference | None, black: float) -> tuple[tuple[Cluster, ...], list[Numbers]]:
-    """The clusters, from a regular sample when there are many pixels, and the numbers of each one's pixels."""
+    """The clusters, from a regular sample when there are many pixels, and the numbers of each one's pixels.
+
+    One for all where what looks like a colour of its own is the edge's: surroundings that `edge` takes away and counts.
+    """
     step = max(1, len(pixels.linear) // _MOST_CLUSTERED)
     sample = np.arange(0, len(pixels.linear), step)
-    clusters, numbers = clusters_of(linear_to_lab(corrected(pixels.linear[sample], reference, black)))
+    labs = linear_to_lab(corrected(pixels.linear[sample], reference, black))
+    clusters, numbers = clusters_of(labs)
+    if len(clusters) > 1 and pixels.mixed and is_of_edge(pixels.shape.mask, sample, numbers == 0):
+        clusters, numbers = one_cluster(labs)
     if len(clusters) == 1:
         return clusters, [np.arange(len(pixels.linear))]
     return clusters, [sample[numbers == number] for number in range(len(clusters))]

@@ -19,6 +19,8 @@ _ENOUGH_ERODED = 3
 _SHADING, _OF_MEAN, _MOST = 0.05, 0.9, 0.5
 """What shading alone makes of the outermost pixels; share of the mean for a share of 1 there; the most that is believed."""
 _LEAST_APART = 3e-3
+_OTHER_SHARE = 0.2
+"""Two colours side by side differ by less; a row of surroundings by more."""
 
 
 def mixed_share(linear: Floats, mask: Mask, around: Floats, by: int) -> float:
@@ -33,6 +35,15 @@ def mixed_share(linear: Floats, mask: Mask, around: Floats, by: int) -> float:
     outermost = linear[~inner].mean(axis=0) - linear[inner].mean(axis=0)
     toward = float(outermost @ away) / max(float(away @ away), _LEAST_APART)
     return float(np.clip(_OF_MEAN * (toward - _SHADING), 0.0, _MOST))
+
+
+def is_of_edge(mask: Mask, pixels: NDArray[np.intp], of_colour: NDArray[np.bool_]) -> bool:
+    """Whether a colour seen in a region is its edge's, or all but its edge's: outermost pixels and those further in have other
+    shares of it. mask: eroded (height, width). pixels: numbers of pixels of the mask (n,). of_colour: which are of it (n,)."""
+    inner = without_edge(mask)[mask][pixels]
+    if inner.all() or not inner.any():
+        return False
+    return abs(float(of_colour[inner].mean() - of_colour[~inner].mean())) >= _OTHER_SHARE
 
 
 def without_surroundings(mean: Floats, around: Floats, share: float) -> Floats:
