@@ -9,7 +9,7 @@ from typing import Any
 
 from filmreview.commandline.answers import print_json, print_lines
 from filmreview.commandline.review_commands import opened_review
-from filmreview.commandline.ruling_lines import follows_words
+from filmreview.commandline.ruling_lines import behind_ruling
 from filmreview.errors import FilmReviewError
 from filmreview.review.changes import EditGame
 from filmreview.review.lesson_changes import RemoveOwnCall, SetOwnCall
@@ -64,14 +64,14 @@ def calls(given: argparse.Namespace) -> int:
 def _lines(review: Review, one: Called) -> list[str]:
     tag, mine = one.tag, one.call
     whose = f"{tag.team} {tag.player or 'number not read'}, {tag.item} at {review.time_text(tag.film, tag.moment)}"
-    said, book = _call_words(mine.ruling, mine.consequence), f"{one.ruling}{follows_words(one.ruling, one.consequence)}"
+    said, book = _call_words(mine.ruling, mine.consequence), f"{one.ruling}{behind_ruling(one.ruling, one.consequence)}"
     lines = [f"{tag.id}: {whose}: {one.outcome.upper()}", f"    your call: {said}", f"    the book: {book} ({one.rule})"]
     return [*lines, f"    your words: {mine.words}"] if mine.words else lines
 
 
 def _call_words(ruling: str, consequence: str) -> str:
     """Own words for what follows are told even where nothing does: that was called, too."""
-    return f"{ruling}{follows_words(ruling, consequence) or (f', {consequence}' if consequence else '')}"
+    return f"{ruling}{behind_ruling(ruling, consequence) or (f', {consequence}' if consequence else '')}"
 
 
 def _document(review: Review, told: Score) -> dict[str, Any]:

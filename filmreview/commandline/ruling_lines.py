@@ -13,6 +13,7 @@ from filmreview.rules.procedures.missing_words import missing_words
 from filmreview.rules.procedures.result import Missing
 from filmreview.rules.ruling import Todo
 from filmreview.rules.todo_words import todo_line
+from filmreview.sheets.sheet_words import follows_words
 
 
 def lines_of(document: Mapping[str, Any]) -> list[str]:
@@ -35,7 +36,7 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
     """One ruling: what it is, why, what the crew did, what could still change it, what is ahead."""
     who = " ".join(str(part) for part in (ruling.get("team"), ruling.get("player")) if part)
     head = f"  {ruling['id']}: {who} {ruling['item']}{_at(ruling, name_film)}: {ruling['ruling'].upper()}"
-    head += follows_words(ruling["ruling"], ruling.get("consequence") or "")
+    head += behind_ruling(ruling["ruling"], ruling.get("consequence"))
     rest = ", ".join(str(part) for part in (ruling.get("reference"), ruling.get("mark")) if part)
     lines = [head + (f" ({rest})" if rest else "")]
     lines += [f"      {reason}" for reason in ruling.get("reasons") or ()]
@@ -50,14 +51,10 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
     return lines
 
 
-def follows_words(ruling: str, consequence: str) -> str:
-    """What follows, to stand behind a ruling: ", technical foul"; of what is illegal ", what follows cannot be told" where that
-    is open; "" where nothing follows."""
-    if consequence in ("", "none"):
-        return ""
-    if (ruling, consequence) == ("illegal", "cannot be told"):
-        return ", what follows cannot be told"
-    return f", {consequence}"
+def behind_ruling(ruling: str, consequence: str | None) -> str:
+    """What follows, to stand behind a ruling: ", technical foul", ", what follows cannot be told"; "" where nothing does."""
+    follows = follows_words(ruling, consequence or "none")
+    return f", {follows}" if follows else ""
 
 
 def _asked(ruling: Mapping[str, Any]) -> str:

@@ -72,7 +72,7 @@ def test_a_letter_is_printed_written_and_built_again(say: Say, tagged: Path, tmp
     printed = say("letter", tagged, "referee")
     to, head, one, caution = printed.out.splitlines()
     assert (caution, printed.told) == (STUDY_AID, "")
-    assert to == "To Idrun Mosswell, referee. 1 of the 2 findings of this game is put down to you."
+    assert to == "To Idrun Mosswell, referee. 1 of the 2 findings of this game is yours."
     assert head == "To talk about:"
     assert one.startswith("- No 1 at ")
     text = tmp_path / "letter.txt"
@@ -100,7 +100,7 @@ def test_an_official_is_set_and_taken_away(say: Say, tagged: Path) -> None:
 def test_a_letter_says_how_a_tag_becomes_an_officials_and_carries_the_safety_words(say: Say, tagged: Path) -> None:
     assert say("crew", tagged, "t1", "--mark", "late", "--official", "").code == 0
     none = say("letter", tagged, "referee")
-    assert none.told == "no tag is the referee's: filmreview crew REVIEW TAG --mark MARK --official referee\n"
+    assert none.told == "no finding of referee yet: filmreview crew REVIEW TAG --mark MARK --official referee\n"
     assert SAFETY not in none.out
     assert say("tag", tagged, "--at", "1", "--team", "home", "--item", "jewelry").code == 0
     assert say("crew", tagged, "t3", "--mark", "late", "--official", "referee").code == 0

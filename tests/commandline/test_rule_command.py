@@ -147,7 +147,7 @@ def test_what_the_book_asks_is_told_beside_what_it_costs(say: Say, tmp_path: Pat
     path.write_text(text.replace('true\nwhen = "playing"', 'false\nwhen = "at table"'), encoding="utf-8")
     lines = [line.strip() for line in say("rule", path).out.splitlines()]
     (costs,) = [line for line in lines if line.startswith("consequence by illegal uniform")]
-    assert "(10-6-4): none until the wearer has become a player wearing it; then one technical foul a team" in costs
+    assert "(10-6-4): none until the wearer has become a player in it; then one technical foul a team" in costs
     (asked,) = [line for line in lines if line.startswith("the book asks: ")]
     assert asked.startswith("the book asks: at the table: tell the coach before beckoning")
     path.write_text(text, encoding="utf-8")

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from filmreview.cautions import SAFETY
-from filmreview.commandline.ruling_lines import follows_words, lines_of
+from filmreview.commandline.ruling_lines import behind_ruling, lines_of
 from filmreview.rules.procedures.result import Missing, ProcedureResult
 
 
@@ -42,9 +42,10 @@ def test_what_is_missing_is_told_in_words(event: str, words: str) -> None:
         ("illegal", "cannot be told", ", what follows cannot be told"),
         ("illegal", "fix or leave", ", fix or leave"),
         ("illegal", "none", ""),
-        ("cannot be told", "cannot be told", ", cannot be told"),
-        ("legal", "", ""),
+        ("illegal", "leave", ", leave the game"),
+        ("cannot be told", "cannot be told", ""),
+        ("legal", None, ""),
     ],
 )
-def test_what_follows(ruling: str, consequence: str, words: str) -> None:
-    assert follows_words(ruling, consequence) == words
+def test_what_follows(ruling: str, consequence: str | None, words: str) -> None:
+    assert behind_ruling(ruling, consequence) == words
