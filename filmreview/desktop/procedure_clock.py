@@ -117,7 +117,7 @@ class ProcedureClock(QWidget):
         return row is not None
 
     def change_chosen(self) -> None:
-        """The line takes the event chosen, or else the one noted last."""
+        """The line takes the event chosen, or else the one put down last."""
         event = next(iter(self.chosen()), self._presenter.last)
         if self.model.row_of(event) is not None:
             self._from_table = self.table.hasFocus()
@@ -142,7 +142,7 @@ class ProcedureClock(QWidget):
     def _made_words(self) -> QListWidget:
         words = QListWidget()
         words.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        words.setAccessibleName("keys that note an event at the moment on the picture")
+        words.setAccessibleName("keys that put an event down at the moment on the picture")
         for what, key in KEY_OF.items():
             item = QListWidgetItem(f"{key}  {what}")
             item.setData(_PLACE, what)

@@ -1,5 +1,5 @@
-"""The keys that note an event while the film runs: a letter each, alive while the procedure clock is open and a film is on the
-picture, whether the focus is on the film or on the clock."""
+"""The keys that put an event down while the film runs: a letter each, alive while the procedure clock is open and a film is on
+the picture, whether the focus is on the film or on the clock."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The line of the procedure clock: a new event in words, or whose a noted one is. Enter keeps it, Escape drops it."""
+"""The line of the procedure clock: a new event in words, or whose one put down is. Enter keeps it, Escape drops it."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ class EventLine(QWidget):
         self._show_read()
 
     def take_keys(self) -> None:
-        """Give the line the focus; what was noted already stays and is written on."""
+        """Give the line the focus; what was put down already stays and is written on."""
         self.line.setFocus(Qt.FocusReason.ShortcutFocusReason)
         if self.line.text() and not self.line.text().endswith(" "):
             self.line.setText(self.line.text() + " ")

@@ -19,6 +19,7 @@ from filmreview.review.game_time import place_at
 from filmreview.review.model import PlacedEvent, Review
 from filmreview.review.own_calls import HIDDEN, all_shown
 from filmreview.review.ruled import rules_event
+from filmreview.rules.procedures.missing_words import missing_words
 from filmreview.rules.procedures.result import Departure, ProcedureResult
 
 _SAFETY_WORDS = ("blood", "injury", "concussion")
@@ -65,7 +66,7 @@ class ProcedureClockPresenter:
         self.changing: str | None = None
         """The event that the line is about."""
         self.last = ""
-        """The event noted last."""
+        """The event put down last."""
         self._made: tuple[object, object] = (None, None)
         self._rows: tuple[EventRow, ...] = ()
         desk.events.on("review", self._review_changed)
@@ -111,7 +112,7 @@ class ProcedureClockPresenter:
         review, result = self._desk.review, self._result()
         if review is None or not review.events:
             return (
-                "No event is noted yet. The keys at the right note one while the film runs; "
+                "No event is put down yet. The keys at the right put one down while the film runs; "
                 f"{self._desk.key('note_event')} asks for it in words.",
             )
         if not all_shown(review):
@@ -120,7 +121,7 @@ class ProcedureClockPresenter:
             return ("The events so far call for no procedure of the book.",)
         count = len(result.departures)
         told = "no departure seen" if not count else f"{count} departure{'s' if count > 1 else ''}"
-        missing = (f"Not told: {one.event}; {one.why}" for one in result.missing)
+        missing = (f"not known: {missing_words(one)}" for one in result.missing)
         rule = f"Rule {result.reference}" if result.reference else ""
         source = ", ".join(part for part in (rule, result.edition, MARK_WORDS.get(result.mark, result.mark)) if part)
         return (f"{'; '.join(result.names)}: {told}", *missing, *([source] if source else []))
@@ -148,10 +149,10 @@ class ProcedureClockPresenter:
         here = [row for row in self.rows() if row.film == film_id and row.seconds <= seconds]
         return f"{float(seconds - here[-1].seconds):.1f} s since {here[-1].what}" if here else ""
 
-    # Noting events
+    # Putting events down
 
     def note(self, what: str, place: Place | None) -> None:
-        """Note an event by its word alone, at this film and moment."""
+        """Put an event down by its word alone, at this film and moment."""
         if place is None:
             self._desk.message("no film stands on the picture: an event needs its moment")
         else:
@@ -166,7 +167,7 @@ class ProcedureClockPresenter:
         self.events.tell("line")
 
     def change(self, event_id: str) -> None:
-        """The line is about an event that is noted already."""
+        """The line is about an event that is put down already."""
         if self._event(event_id) is not None:
             self.begun, self.changing = None, event_id
             self.events.tell("line")
@@ -228,7 +229,7 @@ class ProcedureClockPresenter:
 
         def noted(ids: tuple[str, ...]) -> None:
             self.last = ids[0]
-            self._desk.message(f"noted: {said.says}" + self._whose_hint(said))
+            self._desk.message(f"put down: {said.says}" + self._whose_hint(said))
             self.events.tell("events")
 
         return self._desk.try_change(AddEvent(*place, said.what, **said.besides), noted)

@@ -25,7 +25,7 @@ KEY_OF: Mapping[str, str] = {
     "free throw": "F", "foul charged": "X", "book number changed": "M", "jersey removed": "J", "blood wiped on another": "D",
     "unreported number": "U", "play resumes": "G",
 }  # fmt: skip
-"""Event word -> the key that notes it while the procedure clock is open."""
+"""Event word -> the key that puts it down while the procedure clock is open."""
 _PIECE = re.compile(r'"[^"]*"?|[^\s,]+')
 _WHO = re.compile(r"(h|v|home|visitors?)?#?(\d{1,2})?")
 _SIDES = {"h": "home", "home": "home", "v": "visitor", "visitor": "visitor", "visitors": "visitor"}

@@ -25,6 +25,7 @@ def test_one_word_notes_an_event_and_asks_whose(clock: ProcedureClockPresenter, 
     assert (event.what, event.team, event.player, event.film) == ("blood seen", None, None, "f1")
     assert desk.seconds_of("f1", event.moment) == film.time_of(film.moment_at(Fraction(1)))
     assert clock.last == event.id
+    assert desk.last_message.startswith("put down: blood seen")
     assert "which player" in desk.last_message
     assert clock.rows()[0].who == "which player?"
 
@@ -124,9 +125,20 @@ def test_blood_and_head_injury_bring_the_safety_words(clock: ProcedureClockPrese
 
 
 def test_nothing_noted_tells_how(clock: ProcedureClockPresenter, film: Film) -> None:
-    assert "F4" in clock.summary()[0]
+    assert clock.summary()[0] == (
+        "No event is put down yet. The keys at the right put one down while the film runs; F4 asks for it in words."
+    )
     clock.note("free throw", at(film, "0.5"))
     assert clock.summary() == ("The events so far call for no procedure of the book.",)
+
+
+def test_what_cannot_be_told_is_said_in_words(clock: ProcedureClockPresenter, desk: Desk, film: Film) -> None:
+    events = (("blood seen v14", "0.5"), ("play stopped", "0.7"), ("directed to leave v14", "0.9"))
+    for line, seconds in (*events, ("time-out granted v", "1.2"), ("play resumes", "2.0")):
+        clock.begin(at(film, seconds))
+        assert clock.keep(line), desk.last_message
+    said = [one for one in clock.summary() if one.startswith("not known: ")]
+    assert "not known: how long the time-out was to be: 60 or 30 (length of the time-out)" in said
 
 
 def test_the_clock_runs_from_the_last_event_before_now(clock: ProcedureClockPresenter, film: Film) -> None:
