@@ -93,7 +93,7 @@ class CardParts(QWidget):
             return f"measured: {measured_words(measured)}{light}"
         why_not = self._presenter.measured.why_not if self._presenter.measured else ""
         if why_not:
-            return f"the film does not tell the colour: {why_not}"
+            return f"the colour cannot be told: {why_not}"
         return "no region drawn, nothing measured" if draft.region is None else "nothing measured"
 
     def _lay_out(self) -> None:

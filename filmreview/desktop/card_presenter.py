@@ -277,7 +277,7 @@ class CardPresenter:
             except FilmReviewError as refused:
                 if self._desk.white_of(frame.moment, region) is None:
                     raise
-                return _only_seen(frame, region, f"{refused}; without it no colour is measured")
+                return _only_seen(frame, region, str(refused))
 
         self._desk.start(work, self._take_measured, self._not_measured, "measure")
 

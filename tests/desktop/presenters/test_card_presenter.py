@@ -79,7 +79,7 @@ def test_a_lone_white_that_cannot_serve_is_named_on_the_card(card: CardPresenter
     card.type("v14 arm sleeve")
     assert not card.measuring
     white = f"the white at {format_time(film.time_of(film.moment_of(10)))} cannot serve"
-    why = "it is 3 px across; mark 6 px across or more; without it no colour is measured"
+    why = "it is 3 px across; mark 6 px across or more"
     assert card.measured.why_not == f"{white}: {why}"
     assert (card.measured.colour, card.draft.measured) == (None, ())
     assert card.measured.view == measure_colour(film.frame(30).exact_picture(), REGION).view, "how well it is seen is told"
@@ -247,8 +247,8 @@ def test_a_region_drawn_on_its_own_frame_moves_a_kept_tag(card: CardPresenter, d
 
 
 PLAIN_LINES = {
-    "v14 jersey red in_play=yes when=playing": "v14 jersey red in play found playing",
-    "v14 jersey in_play=no tucked=no": "v14 jersey not in play not tucked",
+    "v14 jersey red in_play=yes when=playing": "v14 jersey red became a player found playing",
+    "v14 jersey in_play=no tucked=no": "v14 jersey not became a player not tucked",
     "v14 headband black, red solid=no worn=forehead": "v14 headband black and red not solid worn at forehead",
     'v? guard or cast hard=yes padded=no crew late "it was ""hard"""': None,
     "h3 headband width_in=2.5 hazard=no": "h3 headband width 2.5 in not hazard",
