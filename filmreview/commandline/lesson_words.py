@@ -50,7 +50,7 @@ def _shown(p: argparse.ArgumentParser) -> None:
     p.add_argument("--hold", metavar="SECONDS", help="the question on the held frame (default 6)")
     p.add_argument("--answer", metavar="SECONDS", help="the ruling on the held frame (default 8)")
     p.add_argument("--after", metavar="SECONDS", help="film played on after the hold (default 1)")
-    p.add_argument("--card", metavar="SECONDS", help="each title and end card, 0 for none (default 4)")
+    p.add_argument("--card", metavar="SECONDS", help="each title and end card, at least; 0 for none (default 4)")
     p.add_argument("--mark", metavar="HOW", help='"dim" all else (default), "outline" the item, or "no mark"')
     p.add_argument("--inset", choices=_YES_NO, help="the item enlarged in a corner (default yes)")
     p.add_argument("--mute", choices=_YES_NO, help="leave the sound out (default no)")

@@ -52,7 +52,7 @@ class Beside:
         self.events.tell("beside")
 
     def hold_film(self, film_id: str, now: Moment | None) -> None:
-        """Have another film of the game beside: at the instant of the picture (now) where a common moment ties the two, else
+        """Have another film of the game beside: at the instant of the picture (now) where a shared instant ties the two, else
         at its start."""
         review = self._desk.review
         if review is None:
@@ -89,7 +89,7 @@ class Beside:
         self.events.tell("beside")
 
     def apart(self, moment: Moment | None) -> str:
-        """How far it is from the moment on the picture, in words; "" on a film that no common moment ties to that one."""
+        """How far it is from the moment on the picture, in words; "" on a film that no shared instant ties to that one."""
         review, film_id, own = self._desk.review, self.film_id, self.moment
         if review is None or moment is None or film_id is None or own is None or self._desk.film_id is None:
             return ""

@@ -18,7 +18,7 @@ from filmreview.desktop.films_presenter import FilmsPresenter
 from filmreview.desktop.plain_table import set_up_fitted, told_cell
 from filmreview.desktop.small_widgets import wrapped
 
-HEAD = ("Shows", "File", "Length", "Tags", "Common moments")
+HEAD = ("Shows", "File", "Length", "Tags", "Shared instants")
 SHOWS = 0
 HERE = " (on the picture)"
 
@@ -38,7 +38,7 @@ class FilmsDialog(QDialog):
         self.table = QTableWidget(0, len(HEAD))
         self.show_film = dialog_button("Put it on the picture")
         self.add = dialog_button("Add a film ...")
-        self.untie = dialog_button("Take its common moments away")
+        self.untie = dialog_button("Take its shared instants away")
         self.remove = dialog_button("Remove it")
         self._set_up_table()
         buttons = close_button()

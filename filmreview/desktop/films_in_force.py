@@ -41,8 +41,8 @@ class FilmsInForce:
             return
         note, go = self._key("common_instant"), self._key("same_instant")
         words = (
-            f"Two films of one game are tied by one instant: stand on it on one film and press {note}, then stand on the same "
-            f"instant of the other film and press {note} again. From then on {go} goes to the same instant on the other film."
+            f"Two films of one game are tied by a shared instant: stand on it on one film and press {note}, then stand on it "
+            f"on the other film and press {note} again. From then on {go} goes to the same instant on the other film."
         )
         dialog = FilmsDialog(self.presenter, words, self._window)
         dialog.add_wanted.connect(self._opening.ask_another_film)

@@ -15,7 +15,7 @@ from filmreview.review.stretch_changes import NameFilm, RemoveCommonMoment, SetC
 
 Place = tuple[str, Moment]
 """A film of the review and a moment on it."""
-NOT_TIED = "no common moment yet"
+NOT_TIED = "no shared instant yet"
 
 
 @dataclass(frozen=True)
@@ -66,11 +66,11 @@ class FilmsPresenter:
         return self._desk.try_change(RemoveFilm(film))
 
     def untie(self, film: str) -> bool:
-        """Take away every common moment of a film; False when it has none."""
+        """Take away every shared instant of a film; False when it has none."""
         review = self._desk.review
         found = [one for one in review.commons if film in (one.film, one.other)] if review else []
         if not found:
-            self._desk.message("this film shares no moment with another one")
+            self._desk.message("this film has no shared instant with another one")
             return False
         return self._desk.try_change(Together(tuple(RemoveCommonMoment(one.id) for one in found)))
 
@@ -131,7 +131,7 @@ class FilmsPresenter:
 def _no_other(review: Review, film: str) -> str:
     if len(review.films) < 2:
         return "the review has no other film"
-    return f"{title_of(review.film(film))} shares no common moment with another film: set one first"
+    return f"{title_of(review.film(film))} has no shared instant with another film: set one first"
 
 
 def _place_words(review: Review, place: Place) -> str:

@@ -66,7 +66,7 @@ class _Model(QAbstractTableModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return words
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{COLUMNS[index.column()]}: {words or 'none'}"
+            return f"{COLUMNS[index.column()]}: {words or 'empty'}"
         if role == Qt.ItemDataRole.FontRole and (row.walk is None or row.walk >= 0):
             font = QFont()
             font.setItalic(row.walk != 0)

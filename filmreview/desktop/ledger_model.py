@@ -123,7 +123,7 @@ class LedgerModel(QAbstractTableModel):
         if role == Qt.ItemDataRole.ToolTipRole:
             return _tooltip(row, column)
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{COLUMNS[column]}: {_text(row, column) or 'none'}"
+            return f"{COLUMNS[column]}: {_text(row, column) or 'empty'}"
         return None
 
     def setData(self, index: QModelIndex, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:

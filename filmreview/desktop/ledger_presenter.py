@@ -101,7 +101,7 @@ class LedgerPresenter:
         """The crew mark chosen for these rows, as one change; NOT_MARKED takes it away. True when it was taken."""
         tags = [tag for one in tag_ids if (tag := self._tag(one))]
         changes = tuple(SetCrew(tag.id, _crew_with(tag, mark)) for tag in tags)
-        return self._change_all(changes, f"crew mark: {mark}", f"crew on {len(changes)} findings: {mark}")
+        return self._change_all(changes, f"crew mark: {mark}", f"crew mark of {len(changes)} findings: {mark}")
 
     @property
     def films(self) -> int:
@@ -118,7 +118,8 @@ class LedgerPresenter:
         """Whose findings these are, as one change. True when it was taken."""
         wanted = None if position == WHOLE_CREW else position
         changes = tuple(SetOfficial(tag.id, wanted) for one in tag_ids if (tag := self._tag(one)))
-        return self._change_all(changes, f"the finding is the {position}'s", f"{len(changes)} findings are the {position}'s")
+        many = f"whose {len(changes)} findings these are: {position}"
+        return self._change_all(changes, f"whose finding it is: {position}", many)
 
     def set_note(self, tag_id: str, note: str) -> bool:
         """The note typed in a row."""
@@ -128,8 +129,8 @@ class LedgerPresenter:
     def remove(self, tag_ids: Sequence[str]) -> bool:
         """Take these tags out of the review, as one change."""
         changes = tuple(RemoveTag(one) for one in tag_ids)
-        back = f"{len(changes)} findings are removed; undo brings them back"
-        return self._change_all(changes, "the finding is removed; undo brings it back", f"remove {len(changes)} findings", back)
+        back = f"{len(changes)} tags removed; undo brings them back"
+        return self._change_all(changes, "1 tag removed; undo brings it back", f"remove {len(changes)} tags", back)
 
     def _change_all(self, changes: Sequence[Change], one: str, many: str, said: str = "") -> bool:
         """Make these changes as one, called `many` where they are several, and say what was done. one: said of a single one,

@@ -45,7 +45,7 @@ class LengthPanel(QFrame):
         self.value, self.behind, self.notes = (wrapped(name=name) for name in ("the length", "its parts", "what it rests on"))
         self.next = self._button("Next (Enter)", "the points are where they belong", presenter.go_on)
         self.back = self._button("Known thing again", "place the known thing again", presenter.back)
-        self.draws = self._button("By draws", "work it out by drawing every cause at random", presenter.draw)
+        self.draws = self._button("Check the ±", "check the ± by random draws too", presenter.draw)
         self.stop = self._button("Stop (Esc)", "stop measuring", presenter.stop)
         self._lay_out()
         self._connect()

@@ -59,9 +59,8 @@ def _todo(presenter: LengthPresenter) -> str:
     if asked.closed and not asked.whole:
         return f"place the {_COUNTED[len(asked.names)]} court points, then Enter"
     if not asked.whole:
-        what = (
-            f"the {item}" if presenter.step is Step.ITEM else f"the {presenter.thing} beside the item, as far from the camera"
-        )
+        beside = f"the {presenter.thing} that lies beside the item, as far from the camera as it"
+        what = f"the {item}" if presenter.step is Step.ITEM else beside
         return f"place both ends of {what}, then Enter"
     return f"Enter puts the {item} on the card" if presenter.step is Step.ITEM else f"Enter: on to the {item}"
 

@@ -86,7 +86,7 @@ class LessonFaces(QWidget):
     def _show_stretch(self) -> None:
         stretch = self._stretches[self._place()] if self._stretches else None
         blurs = stretch.blurs if stretch else ()
-        self.answer.setText(f"Faces on it: {ANSWERS[stretch.choice if stretch else OPEN]}")
+        self.answer.setText(f"Answer: {ANSWERS[stretch.choice if stretch else OPEN]}")
         _fill(self.blurs, [_blur_words(stretch, one) for one in blurs if stretch], max(0, self.blurs.currentRow()))
         self._show_pictures()
         for widget in (*self.answers.values(), self.slider, self.add):

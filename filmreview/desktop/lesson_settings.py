@@ -13,7 +13,7 @@ from filmreview.lessons.plan import HEIGHTS, KEPT, LAYOUTS, MARKS, MUTED, Settin
 
 SECONDS = {
     "lead_in": "Film before the moment", "slow": "Of it at half speed", "hold": "Question held",
-    "answer": "Ruling held", "after": "Film played on after", "card": "Title and end card",
+    "answer": "Ruling held", "after": "Film played on after", "card": "Title and end card, at least",
 }  # fmt: skip
 MARK_WORDS = dict(zip(MARKS, ("all else dimmed", "a line around it", "not marked"), strict=True))
 LAYOUT_WORDS = dict(zip(LAYOUTS, ("one film with chapters", "a file for each question"), strict=True))

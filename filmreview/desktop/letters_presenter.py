@@ -90,12 +90,12 @@ class LettersPresenter:
         if words.strip() == self.built(position).strip():
             return self.anew(position)
         return self._desk.try_change(
-            SetLetter(position, words.strip()), lambda _ids: self._desk.message(f"the letter to the {position} is kept")
+            SetLetter(position, words.strip()), lambda _ids: self._desk.message(f"letter to {position}: kept")
         )
 
     def anew(self, position: str) -> bool:
         """Leave the letter to the sheet again."""
-        said = f"the letter to the {position} is built by the sheet"
+        said = f"letter to {position}: built by the sheet"
         return self._desk.try_change(SetLetter(position, ""), lambda _ids: self._desk.message(said))
 
     def built(self, position: str) -> str:

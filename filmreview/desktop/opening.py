@@ -117,7 +117,7 @@ class Opening(QObject):
             return self._desk.films.open(found_film(review, film_id), progress)
 
         def lost(error: FilmReviewError) -> None:
-            self._desk.message(f"{error}: Review, Find the film again; everything else can be read and marked")
+            self._desk.message(f"{error}: Review, Find the film again; everything else can be read and tagged")
 
         self._jobs.start(work, lambda film: self._desk.take_film(film_id, film), lost, only="film")
 

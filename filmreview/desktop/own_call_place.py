@@ -1,4 +1,4 @@
-"""Own calls: every tag in a list, the call on the one chosen beside it, and both rulings once the call is given."""
+"""Own calls: every tag in a list, the call on the one chosen beside it, and the book's ruling once the call is given."""
 
 from __future__ import annotations
 
@@ -75,12 +75,12 @@ class OwnCallPlace(QWidget):
         self.score = QPushButton("Score ...")
         self.table = CallTable(0, len(HEAD))
         self.about = wrapped(name="the tag your call is on")
-        self.ruling = Choice("your ruling", (CHOOSE, *RULINGS))
+        self.ruling = Choice("your call", (CHOOSE, *RULINGS))
         self.consequence = Choice("your consequence", (NOT_SAID, *CONSEQUENCES))
         self.words = QLineEdit()
         self.give = QPushButton("Give this call")
         self.take_back = QPushButton("Take it back")
-        self.both = wrapped(name="both rulings")
+        self.both = wrapped(name="your call and the ruling")
         self._name_all()
         set_up_plain(self.table, HEAD, _WIDTHS, (CALL, BOOK), beside=16)
         self._lay_out()
@@ -211,7 +211,7 @@ class OwnCallPlace(QWidget):
         if not tag:
             return
         if ruling == CHOOSE:
-            self.both.setText("Choose your ruling first.")
+            self.both.setText("Choose your call first.")
             self.ruling.setFocus(Qt.FocusReason.OtherFocusReason)
             return
         self._presenter.give(tag, ruling, "" if consequence == NOT_SAID else consequence, self.words.text())

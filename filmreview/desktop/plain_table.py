@@ -63,5 +63,5 @@ def told_cell(text: str, head_word: str) -> QTableWidgetItem:
     """A cell whose words may be longer than it: its tip tells them all, and a screen reader hears what they are."""
     cell = QTableWidgetItem(text)
     cell.setToolTip(text)
-    cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{head_word}: {text or 'none'}")
+    cell.setData(Qt.ItemDataRole.AccessibleTextRole, f"{head_word}: {text or 'empty'}")
     return cell

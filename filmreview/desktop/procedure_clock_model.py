@@ -42,7 +42,7 @@ class ProcedureClockModel(RowModel[EventRow]):
             return row.against or words or None
         if role == Qt.ItemDataRole.AccessibleTextRole:
             told = row.against if column == BOOK else words
-            return f"{COLUMNS[column]}: {told or 'none'}"
+            return f"{COLUMNS[column]}: {told or 'empty'}"
         return None
 
 

@@ -66,13 +66,13 @@ class RuleReaderPresenter:
         desk.events.on("review", self._review_changed)
 
     def head(self) -> str:
-        """Which book, season, day, level, adoption."""
+        """Which book, edition, day, level, adoption."""
         library = self._read()
         if library is None:
             return "No book to read: open a review first."
-        season = library.book.season(library.day)
+        edition = library.book.season(library.day)
         adopted = f", adopted: {library.adoption.title}" if library.adoption else ""
-        return f"{library.book.title}, season {season}, game of {library.day}, {library.level}{adopted}"
+        return f"{library.book.title}, edition {edition}, game of {library.day}, {library.level}{adopted}"
 
     def rules(self, text: str = "") -> tuple[tuple[str, str], ...]:
         """Code and title of the rules that hold every word typed, by title: those in force, and those set aside or to come."""
@@ -174,7 +174,7 @@ def _costs(edition: Edition, library: _Library) -> list[Said]:
     if cost is None:
         return []
     adopted = f" As adopted by {group.adoption}." if group.adoption else ""
-    return [Said("What a breach costs", f"{group.title}: {cost.costs}; {group.says} (rule {cost.reference}).{adopted}")]
+    return [Said("Consequence", f"{group.title}: {cost.costs}; {group.says} (rule {cost.reference}).{adopted}")]
 
 
 def _changes(rule: Rule, library: _Library) -> list[Said]:
@@ -182,10 +182,7 @@ def _changes(rule: Rule, library: _Library) -> list[Said]:
     said = [] if library.adoption is None else _adopted(rule, library.adoption, library)
     editions = [one for one in reversed(rule.editions) if one is not now]
     for edition in editions:
-        head = f"Later, from {edition.starts}" if edition.starts > library.day else f"Before, from {edition.starts}"
-        known = edition.published is not None and edition.published <= library.day
-        head += f" (known since {edition.published})" if edition.starts > library.day and known else ""
-        said.append(Said(head, f"{_says(edition)} ({edition.reference})"))
+        said.append(Said(_when(edition, rule, library.day), f"{_says(edition)} ({edition.reference})"))
     if not editions:
         said.append(Said("", f"It has read so since {rule.editions[0].starts}, as far as the book here goes back."))
     elif rule.before == "no text":
@@ -193,6 +190,15 @@ def _changes(rule: Rule, library: _Library) -> list[Said]:
     elif rule.before == "no rule":
         said.append(Said(f"Before {rule.editions[0].starts}", "No such rule."))
     return said
+
+
+def _when(edition: Edition, rule: Rule, day: date) -> str:
+    """From when an edition that does not hold on the day holds, or until when it held: up to the one after it."""
+    if edition.starts > day:
+        known = edition.published is not None and edition.published <= day
+        return f"Later, from {edition.starts}" + (f" (known since {edition.published})" if known else "")
+    ended = min(one.starts for one in rule.editions if one.starts > edition.starts)
+    return f"From {edition.starts} until {ended}"
 
 
 def _adopted(rule: Rule, adoption: Adoption, library: _Library) -> list[Said]:

@@ -78,8 +78,8 @@ def reason_words(ruling: Ruling) -> str:
 
 
 def source_words(ruling: Ruling) -> str:
-    """Reference, since when the text stands, and how sure the value is: "rule 3-5-3, text of 2015-16"."""
-    parts = [f"rule {ruling.reference}" if ruling.reference else "", f"text of {ruling.edition}" if ruling.edition else ""]
+    """Reference, the edition it stands in, and how sure the value is: "rule 3-5-3, edition 2015-16"."""
+    parts = [f"rule {ruling.reference}" if ruling.reference else "", f"edition {ruling.edition}" if ruling.edition else ""]
     if ruling.adoption:
         parts.append(f"as adopted by {ruling.adoption}")
     parts.append(MARK_WORDS.get(ruling.mark, ruling.mark))
@@ -113,7 +113,7 @@ def waiting_words(ruling: Ruling | None) -> str:
 def presumed_words(ruling: Ruling | None) -> str:
     """What stands over the facts that are presumed ordinary."""
     if ruling is not None and ruling.ruling == "legal":
-        return "Nothing seen against it; say if it is otherwise"
+        return "Taken as ordinary, nothing was seen; say if it is otherwise"
     return "Taken as ordinary; say if it is otherwise"
 
 

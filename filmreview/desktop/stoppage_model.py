@@ -7,7 +7,7 @@ from PyQt6.QtCore import QModelIndex, Qt
 from filmreview.desktop.row_model import RowModel
 from filmreview.desktop.stoppage_presenter import PROPOSED, StoppagePresenter, StoppageRow
 
-COLUMNS = ("Starts", "Ends", "Length", "Kind", "Set", "Note")
+COLUMNS = ("Starts", "Ends", "Length", "Kind", "Put down", "Note")
 STARTS, ENDS, LENGTH, KIND, SET, NOTE = range(len(COLUMNS))
 
 
@@ -33,7 +33,7 @@ class StoppageModel(RowModel[StoppageRow]):
         if role == Qt.ItemDataRole.ToolTipRole:
             return words or None
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{COLUMNS[index.column()]}: {words or 'none'}"
+            return f"{COLUMNS[index.column()]}: {words or 'empty'}"
         return None
 
     def setData(self, index: QModelIndex, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:

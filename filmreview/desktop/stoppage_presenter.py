@@ -182,7 +182,9 @@ class StoppagePresenter:
 
     def remove(self, ids: Sequence[str]) -> bool:
         """Take these out, as one change."""
-        return self._change([RemoveStoppage(one) for one in ids], f"remove {len(ids)} stoppages", "removed; undo brings back")
+        back = "it" if len(ids) == 1 else "them"
+        done = f"removed; undo brings {back} back"
+        return self._change([RemoveStoppage(one) for one in ids], f"remove {len(ids)} stoppages", done)
 
     def _edit(self, ids: Sequence[str], edit: Callable[[Stoppage], Stoppage], done: str = "") -> bool:
         found = [one for stoppage_id in ids if (one := self._stoppage(stoppage_id)) is not None]

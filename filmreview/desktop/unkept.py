@@ -31,8 +31,8 @@ class Unkept:
     def throw_words(self) -> str:
         """On the button that loses it."""
         if self.on_card:
-            return "Throw all away" if self.calls else "Throw the tag away"
-        return "Throw the calls away" if self.many > 1 else "Throw the call away"
+            return "Drop all" if self.calls else "Drop the tag"
+        return "Drop the calls" if self.many > 1 else "Drop the call"
 
     @property
     def back_words(self) -> str:

@@ -54,4 +54,4 @@ def _measured(fact: Fact, chance: random.Random) -> Fact:
     (colour,) = fact.value
     lab = tuple(value + chance.gauss(0, 3) for value in colour.lab)
     measured = replace(colour, lab=lab, covariance=_SPREAD, names=((colour.name, 0.97),))
-    return Fact("colour", (measured,), Origin.MEASURED, "303 px, with reference, view good")
+    return Fact("colour", (measured,), Origin.MEASURED, "303 px, against a white, view good")

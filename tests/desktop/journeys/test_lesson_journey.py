@@ -76,6 +76,7 @@ def test_a_lesson_from_the_findings_to_the_folder(qtbot: QtBot, tagged: DeskWind
     assert dialog.tabs.currentWidget() is dialog.faces
     answer_faces(qtbot, tagged, dialog, NOBODY)
     assert [one.choice for one in tagged.desk.review.face_choices] == ["nobody on it"]
+    assert dialog.faces.answer.text() == "Answer: nobody on it"
     assert dialog.problem.text() == "Ready: 2 questions."
     dialog.path.setText(str(tmp_path / "lesson"))
     qtbot.mouseClick(dialog.make, Qt.MouseButton.LeftButton)

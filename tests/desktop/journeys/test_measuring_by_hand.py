@@ -61,6 +61,9 @@ def test_a_length_by_mouse_goes_onto_the_card_and_is_ruled(qtbot: QtBot, opened:
     assert inches == pytest.approx(18 / 30 * 9.47, rel=0.06)
     assert f"width {inches:.2f} ± {length.seen.length.plus_minus:.2f} in" in panel.value.text()
     assert "item's ends" in panel.behind.text()
+    qtbot.mouseClick(panel.draws, Qt.MouseButton.LeftButton)
+    assert panel.draws.text() == "Check the ±"
+    qtbot.waitUntil(lambda: "draws" in panel.behind.text(), timeout=WAIT)
     qtbot.keyClicks(panel.limit, "at most 3")
     assert "at most 3 in: no (P 0.00); at this scale 3 in can only be called below" in panel.value.text()
     qtbot.mouseClick(panel.next, Qt.MouseButton.LeftButton)

@@ -282,7 +282,7 @@ def test_a_moment_of_another_film_beside(qtbot: QtBot, opened: DeskWindow) -> No
     press(qtbot, K.Key_Down)
     qtbot.waitUntil(lambda: pane.player.frame is not None and pane.player.film.path.name == "variable.mp4", timeout=WAIT)
     settle(qtbot, opened)
-    assert pane.player.frame.moment == moment, "the same instant, by the common moment"
+    assert pane.player.frame.moment == moment, "the same instant, by the shared instant"
     assert "the same instant" in pane.title.text()
     assert place.player.film.path.name == "constant.mp4"
     press(qtbot, K.Key_F12, CONTROL | SHIFT)

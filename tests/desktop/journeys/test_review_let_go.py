@@ -131,7 +131,7 @@ def test_a_film_that_is_lost_leaves_no_other_one_on_the_picture(
     monkeypatch.setattr(two.desk.films, "open", gone)
     two.film_place.go_to("f2", two.desk.review.films[1].start)
     settle(qtbot, two)
-    assert "Find the film again" in two.desk.last_message
+    assert two.desk.last_message.endswith("Find the film again; everything else can be read and tagged")
     assert two.film_place.frame is None
     assert two.desk.film is None
 
@@ -171,7 +171,7 @@ def test_what_the_card_holds_is_not_closed_over_unasked(qtbot: QtBot, opened: De
     assert opened.card_presenter.draft is not None
     qtbot.waitUntil(lambda: not opened.findChildren(QMessageBox))
     close()
-    answer(opened, "Throw the tag away")
+    answer(opened, "Drop the tag")
     qtbot.waitUntil(lambda: not opened.isVisible(), timeout=WAIT)
 
 
@@ -214,7 +214,7 @@ def test_an_own_call_typed_is_not_let_go_unasked(qtbot: QtBot, opened: DeskWindo
     assert opened.desk.review is not None
     assert (place.ruling.currentText(), place.words.text()) == ("illegal", "orange on green")
     let_go()
-    answer(opened, "Throw the call away")
+    answer(opened, "Drop the call")
     settle(qtbot, opened)
     qtbot.waitUntil(lambda: opened.desk.review is None or not opened.isVisible(), timeout=WAIT)
 
@@ -240,7 +240,7 @@ def test_an_own_call_typed_stays_out_of_another_review(
     other = other_review(tmp_path, ("0:01", "h3 headband black", ""))
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_given: (str(other), ""))
     opened.actions_by_name["open"].trigger()
-    answer(opened, "Throw the call away")
+    answer(opened, "Drop the call")
     settle(qtbot, opened)
     assert opened.desk.review is not None
     assert opened.desk.review.path == other

@@ -75,32 +75,32 @@ def test_the_white_of_this_view_nearest_in_the_picture_counts(qtbot: QtBot, open
         assert close_to(place.canvas.reference, NEAR[name][1]), "drawn on its own frame"
     assert "2 whites pointed at" in place.canvas._info
 
-    assert "with reference, view" in mark(qtbot, opened, 4)
+    assert "against a white, view" in mark(qtbot, opened, 4)
     assert "against the white at 0:00.400" in place.canvas._info, "the right one, though the left is nearer in time"
     assert "another view" not in place.canvas._info
     assert place.canvas.reference is None, "it stands on another frame"
     drop(qtbot, opened)
 
-    assert "with reference (a white in another view)" in mark(qtbot, opened, SECOND_VIEW + 6)
+    assert "against a white in another view" in mark(qtbot, opened, SECOND_VIEW + 6)
     assert "against the white at 0:00.400, in another view" in place.canvas._info
     drop(qtbot, opened)
 
     point_at_white(qtbot, opened, *OTHER_VIEW["other"])
-    assert "with reference, view" in mark(qtbot, opened, SECOND_VIEW + 6)
+    assert "against a white, view" in mark(qtbot, opened, SECOND_VIEW + 6)
     assert "against the white at 0:00.840" in place.canvas._info
 
 
 def test_a_white_pointed_at_beside_a_region_counts_for_it_at_once(qtbot: QtBot, opened: DeskWindow) -> None:
     number, white = NEAR["right"]
-    assert "without reference" in mark(qtbot, opened, number)
+    assert "without a white" in mark(qtbot, opened, number)
     opened.film_place.canvas.setFocus()
     point_at_white(qtbot, opened, number, white)
-    until_measured(qtbot, opened, "with reference")
+    until_measured(qtbot, opened, "against a white")
     assert close_to(opened.card_presenter.draft.region, ITEM)
     settle(qtbot, opened)
     (placed,) = opened.desk.whites
     opened.desk.try_change(RemoveReference(placed.id))
-    until_measured(qtbot, opened, "without reference")
+    until_measured(qtbot, opened, "without a white")
     settle(qtbot, opened)
 
 
@@ -125,7 +125,7 @@ def test_whites_of_a_review_are_looked_at_beside_the_window(
     window.open_path(tmp_path / "game.filmreview")
     stand(qtbot, window)
     settle(qtbot, window)
-    assert "with reference, view" in mark(qtbot, window, SECOND_VIEW + 6)
+    assert "against a white, view" in mark(qtbot, window, SECOND_VIEW + 6)
     assert sorted(moment.pts for moment, _ in decoded) == sorted(moment.pts for moment in whites), "each once"
     assert not any(on_window for _, on_window in decoded)
     drop(qtbot, window)

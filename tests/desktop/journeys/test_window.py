@@ -7,7 +7,7 @@ from PyQt6.QtCore import QRect, Qt
 from PyQt6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
-from filmreview.desktop.actions import DEEDS
+from filmreview.desktop.actions import DEEDS, plain_words
 from filmreview.desktop.window import DeskWindow
 from tests.desktop.desk_fixtures import FILMS
 from tests.desktop.journeys.steps import begin_review, press, settle, setup_of
@@ -41,6 +41,9 @@ def test_every_deed_can_be_done_by_key_or_menu(window: DeskWindow) -> None:
     in_menus = {action.text() for menu in window.menuBar().actions() for action in menu.menu().actions()}
     for deed in DEEDS:
         assert window.actions_by_name[deed.name].text() in in_menus
+    named = {deed.name: plain_words(deed) for deed in DEEDS}
+    assert named["note_event"] == "Put an event down in words"
+    assert named["common_instant"] == "This is a shared instant of two films"
     keys = [deed.keys for deed in DEEDS if deed.keys]
     assert len(keys) == len(set(keys))
 

@@ -84,7 +84,7 @@ def test_another_film_stands_on_the_same_instant_where_it_is_known(
     beside.hold_film(other, film.moment_of(6))
     assert shown.name == "variable.mp4"
     assert shown.moments[-1] == shown.film.start
-    assert "no common moment" in desk.last_message
+    assert "no shared instant" in desk.last_message
     assert beside.apart(film.moment_of(6)) == ""
     there = shown.film.moment_of(9)
     desk.try_change(SetCommonMoment("f1", film.moment_of(6), other, there))

@@ -36,8 +36,8 @@ def test_films_are_named_and_listed(desk: Desk, two: FilmsPresenter) -> None:
     assert two.name("f2", "  end line ")
     rows = two.rows()
     assert [(row.film, row.what, row.name, row.tags, row.common, row.here) for row in rows] == [
-        ("f1", "", "constant.mp4", 0, "no common moment yet", True),
-        ("f2", "end line", "variable.mp4", 0, "no common moment yet", False),
+        ("f1", "", "constant.mp4", 0, "no shared instant yet", True),
+        ("f2", "end line", "variable.mp4", 0, "no shared instant yet", False),
     ]
     assert desk.store is not None
     assert desk.store.next_undo == "f2 shows end line"
@@ -62,7 +62,7 @@ def test_one_instant_noted_twice_ties_two_films(desk: Desk, two: FilmsPresenter)
 def test_a_second_instant_that_does_not_fit_is_doubted(desk: Desk, two: FilmsPresenter) -> None:
     for place in (on(desk, "f1", 1), on(desk, "f2", 0), on(desk, "f1", 2), on(desk, "f2", 2)):
         two.note(place)
-    assert "this is 1.00 s from what the earlier common moment said" in desk.last_message
+    assert "this is 1.00 s from what the earlier shared instant said" in desk.last_message
 
 
 def test_an_instant_that_the_other_film_does_not_show_is_told(desk: Desk, two: FilmsPresenter) -> None:
@@ -72,7 +72,7 @@ def test_an_instant_that_the_other_film_does_not_show_is_told(desk: Desk, two: F
     assert desk.last_message == "variable.mp4 does not show 0:00.000 of constant.mp4: it begins 1.0 s later"
 
 
-def test_without_a_common_moment_or_another_film_it_is_told(desk: Desk, films: FilmsPresenter, film: Film) -> None:
+def test_without_a_shared_instant_or_another_film_it_is_told(desk: Desk, films: FilmsPresenter, film: Film) -> None:
     place = (desk.film_id or "", film.moment_at(0))
     assert films.elsewhere(place) is None
     assert desk.last_message == "the review has no other film"
@@ -82,12 +82,13 @@ def test_without_a_common_moment_or_another_film_it_is_told(desk: Desk, films: F
     with open_film(FILMS / "variable.mp4") as other:
         desk.try_change(add_film(other, desk.review.path))
     assert films.elsewhere(place) is None
-    assert desk.last_message == "constant.mp4 shares no common moment with another film: set one first"
+    assert desk.last_message == "constant.mp4 has no shared instant with another film: set one first"
     assert films.elsewhere(None) is None
 
 
 def test_untying_and_removing(desk: Desk, two: FilmsPresenter) -> None:
     assert not two.untie("f1")
+    assert desk.last_message == "this film has no shared instant with another one"
     two.note(on(desk, "f1", 1))
     two.note(on(desk, "f2", 0))
     assert two.untie("f2")

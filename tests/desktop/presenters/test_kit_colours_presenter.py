@@ -110,9 +110,9 @@ def test_a_region_too_small_says_why_not(kit: KitColours, film: Film) -> None:
 
 def test_a_white_pointed_at_corrects_what_was_picked_before(kit: KitColours, film: Film) -> None:
     kit.draw(film.frame(3), GREEN)
-    assert "without reference" in kit.sample.measured.why
+    assert "without a white" in kit.sample.measured.why
     kit.point_at_white(film.frame(3), Box(175, 56, 50, 30))  # the grey patch taken for white: everything gets lighter
-    assert "with reference" in kit.sample.measured.why
+    assert "against a white" in kit.sample.measured.why
     assert [white.moment for white in kit.new_whites] == [film.moment_of(3)]
 
 
@@ -120,7 +120,7 @@ def test_a_white_that_cannot_serve_is_refused(kit: KitColours, film: Film) -> No
     kit.draw(film.frame(3), GREEN)
     kit.point_at_white(film.frame(3), WHITE)  # clipped
     assert kit.new_whites == ()
-    assert "without reference" in kit.sample.measured.why
+    assert "without a white" in kit.sample.measured.why
     assert kit.last_message.startswith("this cannot be the white: ")
     assert kit.sample.words.endswith("; without a white")
 

@@ -142,14 +142,15 @@ def test_what_was_done_to_rows_is_said(ledger: LedgerPresenter, desk: Desk) -> N
     tags = [tag.id for tag in desk.review.tags]
     assert len(tags) > 1
     for chosen, crew, official in (
-        (tags[:1], "crew mark: late", "the finding is the referee's"),
-        (tags, f"crew on {len(tags)} findings: late", f"{len(tags)} findings are the referee's"),
+        (tags[:1], "crew mark: late", "whose finding it is: referee"),
+        (tags, f"crew mark of {len(tags)} findings: late", f"whose {len(tags)} findings these are: referee"),
     ):
         assert ledger.set_crew(chosen, "late")
         assert desk.last_message == crew
         assert ledger.set_official(chosen, "referee")
         assert desk.last_message == official
     assert ledger.remove(tags[:1])
-    assert desk.last_message == "the finding is removed; undo brings it back"
+    assert desk.last_message == "1 tag removed; undo brings it back"
     assert ledger.remove(tags[1:])
-    assert desk.last_message == f"{len(tags) - 1} findings are removed; undo brings them back"
+    assert desk.last_message == f"{len(tags) - 1} tags removed; undo brings them back"
+    assert desk.store.next_undo == f"remove {len(tags) - 1} tags"

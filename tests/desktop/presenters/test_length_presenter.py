@@ -40,8 +40,11 @@ def test_the_known_thing_first_then_the_item_then_the_card(length: LengthPresent
     for name in ("asked", "put"):
         length.events.on(name, lambda name=name: told.append(name))
     length.choose_key("height_in")
-    assert length.asked.names == ("boys ball: one end", "boys ball: other end")
-    assert length.texts.todo == "place both ends of the boys ball beside the item, as far from the camera, then Enter"
+    ball = known_in("nfhs")[0].name
+    assert length.asked.names == (f"{ball}: one end", f"{ball}: other end")
+    assert length.texts.todo == (
+        f"place both ends of the {ball} that lies beside the item, as far from the camera as it, then Enter"
+    )
     length.place((BALL[0], None))
     length.go_on()
     assert length.step is Step.KNOWN
@@ -73,7 +76,7 @@ def test_the_worked_example(length: LengthPresenter) -> None:
     assert length.texts.value.startswith(
         "height 6.03 ± 0.36 in (15.32 ± 0.90 cm), 95 % 5.33 to 6.73 in\nat least 6 in: cannot be told"
     )
-    assert "item's ends 0.29, reference's ends 0.18" in length.texts.behind
+    assert "item's ends 0.29, known thing's ends 0.18" in length.texts.behind
     assert "view thin (17 px long)" in length.texts.behind
     length.draw()
     assert "by 200,000 draws 6.0" in length.texts.behind

@@ -35,15 +35,17 @@ def test_they_begin_as_the_sheet_builds_them(letters: LettersPresenter) -> None:
     first, second = letters.entries()
     assert (first.title, first.written) == ("referee: J. Mosswell", False)
     assert "arm sleeve, illegal" in first.words
-    assert second.words == "To U. Thornvex, umpire 1. No finding of this game is put down to you alone."
+    assert second.words == "To U. Thornvex, umpire 1. No finding of this game is yours alone."
 
 
 def test_a_letter_written_is_on_the_sheet_and_can_be_left_to_it_again(desk: Desk, letters: LettersPresenter) -> None:
     assert letters.keep("referee", "  Look at sleeves before the jump.\n")
     assert desk.review is not None
+    assert desk.last_message == "letter to referee: kept"
     assert letters.entries()[0].title == "referee: J. Mosswell (written by you)"
     assert hand_over(findings(desk.review)).letters[0].words == "Look at sleeves before the jump."
     assert letters.anew("referee")
+    assert desk.last_message == "letter to referee: built by the sheet"
     assert not letters.entries()[0].written
     assert desk.store is not None
     desk.store.undo()

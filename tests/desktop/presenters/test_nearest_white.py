@@ -70,7 +70,7 @@ def test_a_white_of_another_view_only_for_want_of_one_in_this(desk: Desk, views:
     assert desk.white_of(frame.moment, ITEM).elsewhere
     point_at(desk, views, "other")
     measured = desk.measure(frame, ITEM, silent)
-    assert "with reference" in measured.why
+    assert "against a white" in measured.why
     assert "another view" not in measured.why
     assert desk.white_of(frame.moment, ITEM).reference.region == OTHER_VIEW["other"][1]
 
@@ -78,7 +78,7 @@ def test_a_white_of_another_view_only_for_want_of_one_in_this(desk: Desk, views:
 def test_whites_of_other_films_are_no_whites_here(desk: Desk, views: Film, film: Film) -> None:
     assert desk.try_change(SetReference("f1", film.moment_of(10), Box(40, 60, 40, 30), WHITE))
     assert desk.whites == ()
-    assert "without reference" in desk.measure(views.frame(4), ITEM, silent).why
+    assert "without a white" in desk.measure(views.frame(4), ITEM, silent).why
 
 
 def test_each_white_s_frame_is_decoded_once_and_never_by_the_player_s_film(
@@ -105,14 +105,14 @@ def test_a_white_just_pointed_at_is_not_decoded_again(desk: Desk, views: Film, m
     frame = views.frame(number)
     desk.set_white(frame, box, SetReference(desk.film_id, frame.moment, box, WHITE), lambda: pytest.fail("refused"))
     monkeypatch.setattr(Film, "frame_at", lambda *_given: pytest.fail("decoded"))
-    assert "with reference" in desk.measure(views.frame(4), ITEM, silent).why
+    assert "against a white" in desk.measure(views.frame(4), ITEM, silent).why
 
 
 def test_whites_are_looked_at_when_the_film_is_opened(desk: Desk, views: Film, monkeypatch: pytest.MonkeyPatch) -> None:
     point_at(desk, views, "left", "right", "other")
     desk.take_film(desk.film_id, views)
     monkeypatch.setattr(Film, "frame_at", lambda *_given: pytest.fail("decoded"))
-    assert "with reference" in desk.measure(views.frame(SECOND_VIEW + 6), ITEM, silent).why
+    assert "against a white" in desk.measure(views.frame(SECOND_VIEW + 6), ITEM, silent).why
 
 
 def test_what_is_remembered_is_bounded(views: Film, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -142,7 +142,7 @@ def test_a_white_that_cannot_serve_says_why_each_time(desk: Desk, views: Film) -
 def test_one_that_cannot_serve_is_passed_over(desk: Desk, views: Film) -> None:
     point_at(desk, views, "left")
     assert desk.try_change(SetReference(desk.film_id, views.moment_of(11), Box(505, 185, 3, 3), WHITE))
-    assert "with reference" in desk.measure(views.frame(4), ITEM, silent).why
+    assert "against a white" in desk.measure(views.frame(4), ITEM, silent).why
     assert desk.white_of(views.moment_of(4), ITEM).reference.region == NEAR["left"][1]
 
 

@@ -28,8 +28,8 @@ def play_on(desk: Desk, day: date, adoption: str | None = None) -> None:
     desk.store.apply(EditGame(replace(desk.review.game, day=day, adoption=adoption)))
 
 
-def test_it_tells_book_season_and_day(reader: RuleReaderPresenter) -> None:
-    assert "season 2023-24, game of 2023-12-05, varsity" in reader.head()
+def test_it_tells_book_edition_and_day(reader: RuleReaderPresenter) -> None:
+    assert "edition 2023-24, game of 2023-12-05, varsity" in reader.head()
 
 
 def test_rules_are_found_by_title_item_reference_and_text(reader: RuleReaderPresenter) -> None:
@@ -50,7 +50,12 @@ def test_a_rule_reads_as_on_the_game_s_day_beside_what_it_was_before(reader: Rul
     assert "predominant colour of the jersey" in words(text.now)
     assert "Rule 3-5-3; so since 2016-07-01 (2016-17)" in words(text.now)
     assert "fix or leave" in words(text.now)
-    assert heads(text.changes) == ["Before, from 2015-07-01", "Before, from 2014-07-01", "Before 2014-07-01"]
+    assert "Consequence" in heads(text.now)
+    assert heads(text.changes) == [
+        "From 2015-07-01 until 2016-07-01",
+        "From 2014-07-01 until 2015-07-01",
+        "Before 2014-07-01",
+    ]
     play_on(desk, date(2015, 1, 10))
     text = reader.text()
     assert "predominant colour of the uniform" in words(text.now)

@@ -63,10 +63,10 @@ def test_each_line_says_something_other_than_what_stands(item: str, colour: str)
 
 
 def test_an_illegal_thing_has_something_seen_against_it() -> None:
-    assert presumed_words(ruled("arm sleeve", colour="green")).startswith("Nothing seen against it")
+    assert presumed_words(ruled("arm sleeve", colour="green")).startswith("Taken as ordinary, nothing was seen")
     illegal = ruled("arm sleeve", colour="red")
     assert illegal.ruling == "illegal"
-    assert "Nothing seen against" not in presumed_words(illegal)
+    assert "nothing was seen" not in presumed_words(illegal)
 
 
 def test_only_a_ruling_that_cannot_be_told_waits() -> None:

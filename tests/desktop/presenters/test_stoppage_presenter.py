@@ -115,8 +115,11 @@ def test_several_are_removed_as_one_change(stoppages: StoppagePresenter, desk: D
     put(stoppages, film, ("0.5", "1.0"), ("1.5", "2.0"))
     assert stoppages.remove(("s1", "s2"))
     assert desk.review.stoppages == ()
+    assert desk.last_message == "2 stoppages removed; undo brings them back"
     desk.store.undo()
     assert len(desk.review.stoppages) == 2
+    assert stoppages.remove(("s1",))
+    assert desk.last_message == "1 stoppage removed; undo brings it back"
 
 
 def test_proposed_ones_wait_to_be_looked_over(stoppages: StoppagePresenter, desk: Desk, film: Film) -> None:

@@ -11,14 +11,14 @@ MORE = "Your own calls on Ovvermire 14 (arm sleeve, at 0:00.000) and another tag
 @pytest.mark.parametrize(
     ("unkept", "words", "throw", "back"),
     [
-        (Unkept(calls=ONE, many=1), f"{ONE} It is lost if you go on.", "Throw the call away", "Back to the call"),
-        (Unkept(calls=MORE, many=2), f"{MORE} They are lost if you go on.", "Throw the calls away", "Back to the calls"),
-        (Unkept(True), f"{CARD_HOLDS} It is lost if you go on.", "Throw the tag away", "Back to the card"),
-        (Unkept(True, ONE, 1), f"{CARD_HOLDS} {ONE} Both are lost if you go on.", "Throw all away", "Back to the card"),
+        (Unkept(calls=ONE, many=1), f"{ONE} It is lost if you go on.", "Drop the call", "Back to the call"),
+        (Unkept(calls=MORE, many=2), f"{MORE} They are lost if you go on.", "Drop the calls", "Back to the calls"),
+        (Unkept(True), f"{CARD_HOLDS} It is lost if you go on.", "Drop the tag", "Back to the card"),
+        (Unkept(True, ONE, 1), f"{CARD_HOLDS} {ONE} Both are lost if you go on.", "Drop all", "Back to the card"),
         (
             Unkept(True, MORE, 2),
             f"{CARD_HOLDS} {MORE} All of them are lost if you go on.",
-            "Throw all away",
+            "Drop all",
             "Back to the card",
         ),
     ],

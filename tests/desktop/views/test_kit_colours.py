@@ -118,7 +118,7 @@ def test_the_eye_overrules_and_a_white_is_pointed_at(qtbot: QtBot, dialog: KitCo
     assert dialog.canvas._info.endswith("one white pointed at (0:00.000)")
     dialog.player.step(-3)
     qtbot.waitUntil(lambda: dialog.player.frame is not None and dialog.player.frame.number == 0)
-    assert "with reference" in dialog.kit.sample.measured.why
+    assert "against a white" in dialog.kit.sample.measured.why
     dialog.lists.name.setFocus()
     qtbot.keyClicks(dialog.lists.name, "teal")
     assert dialog.facts()["home", "jersey"].origin is Origin.SEEN

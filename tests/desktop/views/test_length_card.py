@@ -11,8 +11,8 @@ from filmreview.desktop.length_card import MeasuredByHand
 from filmreview.facts.fact import Amount, Fact, Origin
 from filmreview.film.film import Film
 
-WIDTH = Fact("width_in", Amount(2.3, 0.2), Origin.MEASURED, "2.30±0.20 in, against boys ball")
-HEIGHT = Fact("height_in", Amount(1.0, 0.1), Origin.MEASURED, "1.00±0.10 in, against boys ball")
+WIDTH = Fact("width_in", Amount(2.3, 0.2), Origin.MEASURED, "2.30±0.20 in, against boys' ball")
+HEIGHT = Fact("height_in", Amount(1.0, 0.1), Origin.MEASURED, "1.00±0.10 in, against boys' ball")
 
 
 @pytest.fixture
@@ -37,8 +37,8 @@ def test_each_fact_with_its_plus_minus(shown: MeasuredByHand, card: CardPresente
     card.put(film.frame(3), HEIGHT)
     assert not shown.isHidden()
     assert lines(shown) == [
-        "measured width: 2.30±0.20 in, against boys ball; holds for the frame at 0:00.100",
-        "measured height: 1.00±0.10 in, against boys ball; holds for the frame at 0:00.100",
+        "measured width: 2.30±0.20 in, against boys' ball; holds for the frame at 0:00.100",
+        "measured height: 1.00±0.10 in, against boys' ball; holds for the frame at 0:00.100",
     ]
 
 

@@ -135,7 +135,7 @@ def test_the_box_that_hides_follows_the_review(tagged: Desk, place: OwnCallPlace
 def test_enter_without_a_ruling_asks_for_one(qtbot: QtBot, tagged: Desk, place: OwnCallPlace) -> None:
     place.take_keys("t1")
     press(qtbot, Qt.Key.Key_Tab, Qt.Key.Key_Return)
-    assert place.both.text() == "Choose your ruling first."
+    assert place.both.text() == "Choose your call first."
     assert QApplication.focusWidget() is place.ruling
     assert tagged.review is not None
     assert tagged.review.own_calls == ()
@@ -202,6 +202,8 @@ def test_pairs_by_keys(qtbot: QtBot, tagged: Desk, tmp_path: Path) -> None:
 def test_enter_in_a_list_closes_no_dialog(qtbot: QtBot, desk: Desk) -> None:
     dialog = FilmsDialog(FilmsPresenter(desk), "how to tie")
     seen(qtbot, dialog)
+    told = [dialog.table.item(0, column).data(Qt.ItemDataRole.AccessibleTextRole) for column in (0, 4)]
+    assert told == ["Shows: empty", "Shared instants: no shared instant yet"]
     dialog.table.setFocus()
     press(qtbot, Qt.Key.Key_Return)
     assert dialog.isVisible()

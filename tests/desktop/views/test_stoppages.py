@@ -38,6 +38,7 @@ def cell(place: StoppagePlace, row: int, column: int) -> QModelIndex:
 def test_they_stand_in_the_order_of_time(place: StoppagePlace) -> None:
     assert [cell(place, row, SET).data() for row in range(2)] == ["proposed", "by hand"]
     assert [cell(place, row, KIND).data() for row in range(2)] == ["kind not told"] * 2
+    assert COLUMNS[SET] == "Put down"
     for column, words in enumerate(COLUMNS):
         assert cell(place, 0, column).data(Qt.ItemDataRole.AccessibleTextRole).startswith(words)
 
