@@ -1,5 +1,7 @@
 """What could still change a ruling, as a reader is told it: limits as limits, no colour twice, and what follows."""
 
+from datetime import date
+
 import pytest
 
 from filmreview.facts.fact import Amount
@@ -14,6 +16,16 @@ KIT = {"home": {"jersey": "white"}, "visitor": {"jersey": "green"}}
 
 def turns(one: Ruling) -> dict[str, str]:
     return {need.fact: need_words(need, (one.ruling, one.consequence)) for need in one.needs}
+
+
+def test_checks_of_one_fact_with_different_limits_keep_their_answers() -> None:
+    """A black number on white may have a border of any colour; four in all are one too many from 2014-15 on (NFHS 3-4-3 as the
+    book here has it), which a check of the same fact with another limit must not hide."""
+    one = ruling(
+        tag("number", team="home", player="0"), day=date(2015, 1, 10), home={"jersey": "white", "number_colour": "black"}
+    )
+    (border,) = [need for need in one.needs if need.fact == "border_colours"]
+    assert (border.outcomes["one more colour"], border.outcomes["4 more colours"]) == ("legal", "illegal")
 
 
 def test_a_limit_is_told_as_a_limit_and_with_what_follows() -> None:

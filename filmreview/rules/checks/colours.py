@@ -265,7 +265,8 @@ class _ColoursAtMost(Check):
         mine = tuple(colour for key in self.keys if key != fact for colour in worn.colours(key) or ())
         taken = {colour.name for colour in mine}
         fresh = [colour_named(name) for name in PALETTE if name not in taken][: self.limit + 1]
-        return {"one more colour": (fresh[0],), "several more colours": tuple(fresh)}
+        many = {f"{len(fresh)} more colours": tuple(fresh)} if len(fresh) > 1 else {}  # told apart from those of another limit
+        return {"one more colour": (fresh[0],), **many}
 
 
 def _lightness_chance(colour: Colour, limit: float, least: bool) -> float:
