@@ -83,7 +83,7 @@ def test_every_official_of_the_made_up_game_has_a_letter_that_says_something(mad
     assert [one.position for one in whole] == ["referee", "umpire 1", "umpire 2"]
     for letter in whole:
         assert "To talk about:\n- No " in letter.words, letter.position
-        assert "You could have done what the book asks while the ball is dead: " in letter.words
+        assert ". The book asks, while the ball is dead: " in letter.words
 
 
 def lines_of_the_readme() -> list[list[str]]:
