@@ -40,6 +40,15 @@ def opened(page: Browser, lesson: Lesson, folder: Path, name: str = "lesson") ->
     page.open(path.as_uri())
 
 
+def test_the_page_asks_for_a_call_and_keeps_the_ruling_for_the_book(page: Browser, tmp_path: Path) -> None:
+    opened(page, a_lesson(), tmp_path)
+    said = page.ask("document.documentElement.textContent")
+    assert "Give your call and what follows" in said
+    assert "your ruling" not in said.casefold()
+    legends = page.ask("[...document.querySelectorAll('legend')].map(one => one.textContent)")
+    assert set(legends) == {"Your call", "Consequence"}
+
+
 def press(page: Browser, key: str, times: int = 1) -> None:
     code, text = KEYS[key]
     for _ in range(times):
