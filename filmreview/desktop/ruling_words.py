@@ -65,7 +65,11 @@ def facts_line(facts: Iterable[Fact]) -> str:
 
 
 def consequence_words(ruling: Ruling) -> str:
-    """What it costs, in the book's word, and for an illegal thing what to do when it is found during play."""
+    """What it costs, in the book's word, and for an illegal thing what to do when it is found during play.
+
+    While the cost cannot be told nothing is advised: what to do hangs on it."""
+    if ruling.consequence == "cannot be told":
+        return CONSEQUENCE_WORDS[ruling.consequence]
     todo = next((one.what for one in ruling.todo if one.found in ("", "dead")), "")
     if ruling.ruling == "illegal" and todo:
         return f"{ruling.consequence}: {todo}"
@@ -78,8 +82,8 @@ def reason_words(ruling: Ruling) -> str:
 
 
 def source_words(ruling: Ruling) -> str:
-    """Reference, the edition it stands in, and how sure the value is: "rule 3-5-3, edition 2015-16"."""
-    parts = [f"rule {ruling.reference}" if ruling.reference else "", f"edition {ruling.edition}" if ruling.edition else ""]
+    """Reference, the season since which it reads so, and how sure the value is: "rule 3-5-3, so since 2016-17"."""
+    parts = [f"rule {ruling.reference}" if ruling.reference else "", f"so since {ruling.edition}" if ruling.edition else ""]
     if ruling.adoption:
         parts.append(f"as adopted by {ruling.adoption}")
     parts.append(MARK_WORDS.get(ruling.mark, ruling.mark))

@@ -4,7 +4,17 @@ from datetime import date
 
 import pytest
 
-from filmreview.desktop.ruling_words import change_words, need_said, presumed_words, question_words, questions_of, waiting_words
+from filmreview.desktop.ruling_words import (
+    CONSEQUENCE_WORDS,
+    change_words,
+    consequence_words,
+    need_said,
+    presumed_words,
+    question_words,
+    questions_of,
+    source_words,
+    waiting_words,
+)
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.keys import parse_value
 from filmreview.rules.judge import judge
@@ -60,6 +70,19 @@ def test_each_line_says_something_other_than_what_stands(item: str, colour: str)
     asked, presumed = questions_of(ruling, 3)
     assert all(one in turning for one in presumed)
     assert len(asked) + len(presumed) <= 3
+
+
+def test_while_the_cost_cannot_be_told_no_foul_is_told_to_be_charged() -> None:
+    """67 has a digit over 5, and whether a technical foul follows hangs on whether its wearer has become a player."""
+    ruling = ruled("number", date(2023, 12, 5), number="67")
+    assert (ruling.ruling, ruling.consequence) == ("illegal", "cannot be told")
+    assert any("technical foul" in one.what for one in ruling.todo)
+    assert consequence_words(ruling) == CONSEQUENCE_WORDS["cannot be told"]
+
+
+def test_the_source_says_since_when_not_another_edition_of_the_book() -> None:
+    ruling = ruled("arm sleeve", date(2023, 12, 5), colour="red")
+    assert source_words(ruling).startswith("rule 3-5-3, so since 2016-17")
 
 
 def test_an_illegal_thing_has_something_seen_against_it() -> None:
