@@ -160,7 +160,8 @@ class Deeds:
     def unkept(self) -> Unkept:
         """What the card and the own calls hold that is not kept."""
         card = self._window.card_presenter
-        return replace(self._window.people.own_calls.unkept(), on_card=card.unsaved and not card.keeping)
+        on_card = card.unsaved and not card.keeping
+        return replace(self._window.people.own_calls.unkept(), on_card=on_card, is_change=on_card and not card.is_new)
 
     def quit(self) -> None:
         """Quit, once it is meant that what is typed and not kept goes."""

@@ -2,7 +2,7 @@
 
 import pytest
 
-from filmreview.desktop.unkept import CARD_HOLDS, Unkept
+from filmreview.desktop.unkept import CARD_HOLDS, CHANGE_ON_CARD, Unkept
 
 ONE = "Your own call on Ovvermire 14 (arm sleeve, at 0:00.000) is typed but not given yet."
 MORE = "Your own calls on Ovvermire 14 (arm sleeve, at 0:00.000) and another tag are typed but not given yet."
@@ -18,6 +18,18 @@ MORE = "Your own calls on Ovvermire 14 (arm sleeve, at 0:00.000) and another tag
         (
             Unkept(True, MORE, 2),
             f"{CARD_HOLDS} {MORE} All of them are lost if you go on.",
+            "Drop all",
+            "Back to the card",
+        ),
+        (
+            Unkept(True, is_change=True),
+            f"{CHANGE_ON_CARD} It is lost if you go on; the tag stays as it was.",
+            "Drop the change",
+            "Back to the card",
+        ),
+        (
+            Unkept(True, ONE, 1, is_change=True),
+            f"{CHANGE_ON_CARD} {ONE} Both are lost if you go on; the tag stays as it was.",
             "Drop all",
             "Back to the card",
         ),
