@@ -224,6 +224,13 @@ class HandOver:
         return marked(picture, line.region)
 
     @property
+    def uncharged(self) -> tuple[str, ...]:
+        """What keeps the penalties from being whole, a sentence each: findings of which it cannot be told what follows, and
+        penalties whose readings differ."""
+        unknown = ", ".join(f"No {line.number}" for line in self.lines if line.consequence == "cannot be told")
+        return (*((f"{unknown}: {words.FOUL_UNKNOWN}",) if unknown else ()), *self.disputed)
+
+    @property
     def praise(self) -> tuple[Line, ...]:
         """Where the crew did as the book asks."""
         return tuple(line for line in self.lines if line.crew_mark == "as the book asks")

@@ -178,7 +178,9 @@ def _summary(sheet_of: HandOver) -> Iterator[Flowable]:
     yield from _short("Talk", "To talk about", sheet_of.to_talk_about, "Nothing was left to do.")
     yield from _section("Charged", "Penalties by the book")
     charged = [(one.team, f"{one.count} {one.kind}, charged to {one.charged_to} ({one.reference})") for one in sheet_of.charges]
-    yield from looks.pairs(charged) or [Paragraph("Nothing found costs a foul.", looks.PLAIN)]
+    yield from looks.pairs(charged)
+    none = () if charged or sheet_of.uncharged else (words.NO_FOUL,)
+    yield from (Paragraph(markup(text), looks.PLAIN) for text in (*sheet_of.uncharged, *none))
 
 
 def _short(name: str, heading: str, lines: tuple[Line, ...], none: str) -> Iterator[Flowable]:

@@ -45,6 +45,8 @@ ORIGINS: Mapping[Origin, str] = {
 _CIRCUMSTANCES = ("when", "ball", "in_play", "left_floor")
 NO_NUMBER = "number not read"
 NOT_MARKED = "not marked"
+NO_FOUL = "Nothing found costs a foul."
+FOUL_UNKNOWN = "what follows cannot be told, nor whether it costs a foul"
 
 
 def ruling_words(ruling: str) -> str:

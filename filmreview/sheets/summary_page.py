@@ -135,11 +135,12 @@ def _line_words(line: Line) -> str:
 def _charges(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
     section(sheet, row, "Penalties by the book", _ACROSS)
     row += 1
-    if not sheet_of.charges:
-        _wide(sheet, row, 1, "Nothing found costs a foul.")
-        return row + 1
     for charge in sheet_of.charges:
         _pair(sheet, row, charge.team, f"{charge.count} {charge.kind}, charged to {charge.charged_to} ({charge.reference})")
+        row += 1
+    none = () if sheet_of.charges or sheet_of.uncharged else (words.NO_FOUL,)
+    for text in (*sheet_of.uncharged, *none):
+        _wide(sheet, row, 1, text)
         row += 1
     return row
 

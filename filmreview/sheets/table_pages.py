@@ -85,8 +85,8 @@ def _penalties(sheet_of: HandOver) -> TablePage:
          one.then, _numbers(one.players), one.reference, words.MARKS.get(one.mark, one.mark), one.source)
         for one in sheet_of.charges
     )  # fmt: skip
-    disputed = tuple((one, *[""] * (len(columns) - 1)) for one in sheet_of.disputed)
-    return TablePage("Penalties", columns, (*rows, *disputed), "Nothing found costs a foul.")
+    uncharged = tuple((one, *[""] * (len(columns) - 1)) for one in sheet_of.uncharged)
+    return TablePage("Penalties", columns, (*rows, *uncharged), words.NO_FOUL)
 
 
 def _procedures(sheet_of: HandOver) -> TablePage:

@@ -69,6 +69,15 @@ def test_the_paper_tells_what_the_other_kinds_tell(path: Path) -> None:
         assert words in text, words
 
 
+def test_that_nothing_costs_a_foul_is_not_said_while_it_cannot_be_told(path: Path) -> None:
+    write_paper(sheet((replace(LINE, number=3, consequence="cannot be told"),), charges=()), path)
+    text = said(path)
+    assert text.count("No 3: what follows cannot be told, nor whether it costs a foul") == 2  # on the first page, and the table
+    assert "Nothing found costs a foul." not in text
+    write_paper(sheet((LINE,), charges=()), path)
+    assert said(path).count("Nothing found costs a foul.") == 2
+
+
 def test_the_cautions_stand_on_the_first_page_before_the_findings(path: Path) -> None:
     write_paper(sheet(), path)
     first = " ".join(PdfReader(path).pages[0].extract_text().split())

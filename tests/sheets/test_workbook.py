@@ -255,6 +255,17 @@ def test_without_findings_or_pictures_it_is_still_a_sheet(path: Path) -> None:
     assert cell == "no picture: the film is not there any more"
 
 
+def test_that_nothing_costs_a_foul_is_not_said_while_it_cannot_be_told(path: Path) -> None:
+    unknown = "No 3: what follows cannot be told, nor whether it costs a foul"
+    write_workbook(sheet((replace(LINE, number=3, consequence="cannot be told"),), charges=()), path)
+    assert pd.read_excel(path, sheet_name="Penalties")["Team"].tolist() == [unknown]
+    said = texts(openpyxl.load_workbook(path)["Summary"])
+    assert unknown in said
+    assert "Nothing found costs a foul." not in said
+    write_workbook(sheet((LINE,), charges=()), path)
+    assert "Nothing found costs a foul." in texts(openpyxl.load_workbook(path)["Summary"])
+
+
 def test_it_tells_how_far_it_is_and_can_be_stopped(path: Path) -> None:
     told: list[float] = []
     write_workbook(sheet(), path, lambda share, _: told.append(share))
