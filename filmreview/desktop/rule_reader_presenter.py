@@ -155,8 +155,8 @@ def _now(rule: Rule, library: _Library) -> list[Said]:
     else:
         said = [Said(f"On the game's day, {library.day}", "")]
     if edition is None:
-        words = "the book here has no text for that day" if rule.before == "no text" else "no such rule yet"
-        return [*said, Said("", words[:1].upper() + words[1:] + ".")]
+        words = "The book here has no text for that day." if rule.before == "no text" else "No such rule yet."
+        return [*said, Said("", _begins(library.book) if library.day < library.book.first_day else words)]
     said += [Said("", _says(edition)), Said("", _source(edition, library.book)), *_costs(edition, library)]
     unseen = library.book.unseen_on(library.day)
     if unseen:
@@ -185,11 +185,20 @@ def _changes(rule: Rule, library: _Library) -> list[Said]:
         said.append(Said(_when(edition, rule, library.day), f"{_says(edition)} ({edition.reference})"))
     if not editions:
         said.append(Said("", f"It has read so since {rule.editions[0].starts}, as far as the book here goes back."))
-    elif rule.before == "no text":
-        said.append(Said(f"Before {rule.editions[0].starts}", "The book here has no text."))
-    elif rule.before == "no rule":
-        said.append(Said(f"Before {rule.editions[0].starts}", "No such rule."))
+    else:
+        said.append(Said(f"Before {rule.editions[0].starts}", _before(rule, library.book)))
     return said
+
+
+def _before(rule: Rule, book: Book) -> str:
+    """What the book here tells of the days before a rule's first edition; of those before its own first day, nothing."""
+    if rule.editions[0].starts <= book.first_day:
+        return _begins(book)
+    return "The book here has no text." if rule.before == "no text" else "No such rule."
+
+
+def _begins(book: Book) -> str:
+    return f"The book here begins on {book.first_day}; it does not tell of earlier days."
 
 
 def _when(edition: Edition, rule: Rule, day: date) -> str:

@@ -75,6 +75,18 @@ def test_before_the_book_begins_it_has_no_text(reader: RuleReaderPresenter, desk
     assert "The book here has no text for that day." in words(reader.text().now)
 
 
+def test_of_days_before_its_own_first_one_the_book_tells_nothing(reader: RuleReaderPresenter, desk: Desk) -> None:
+    """A rule of the book's first day may well be older: the texts of earlier seasons were not seen here."""
+    begins = "The book here begins on 2007-07-01; it does not tell of earlier days."
+    reader.read("above-number")
+    assert reader.text().changes[-1] == Said("Before 2007-07-01", begins)
+    play_on(desk, date(2006, 1, 10))
+    assert begins in words(reader.text().now)
+    play_on(desk, date(2023, 12, 5))
+    reader.read("sleeve-colour")
+    assert reader.text().changes[-1] == Said("Before 2014-07-01", "The book here has no text.")
+
+
 def test_an_adoption_is_told_at_the_rules_it_changes(reader: RuleReaderPresenter, desk: Desk) -> None:
     """Ohio lets headbands and wristbands be a school colour (the state association's modification of about 2014)."""
     play_on(desk, date(2023, 12, 5), "ohio-school-colour-bands")
