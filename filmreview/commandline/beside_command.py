@@ -12,6 +12,7 @@ from filmreview.film.moment import format_time, parse_time
 from filmreview.review import merging
 from filmreview.review.merging import ONLY_MINE, ONLY_THEIRS, WITHIN, Beside, Pair, same_films, take
 from filmreview.review.model import PlacedTag, Review
+from filmreview.review.own_calls import HIDDEN
 from filmreview.review.reading import read
 from filmreview.review.ruled import findings
 
@@ -83,8 +84,10 @@ def _lines(review: Review, pair: Pair) -> list[str]:
 
 
 def _side(tag: PlacedTag, ruling: str) -> str:
-    crew = f"crew {tag.crew.mark}" if tag.crew else ""
     whose = f"{tag.team} {tag.player or 'number not read'}, {tag.item}"
+    if ruling == HIDDEN:  # a crew mark or a note would give it away
+        return f"{whose}; {ruling}"
+    crew = f"crew {tag.crew.mark}" if tag.crew else ""
     return "; ".join(part for part in (whose, ruling, crew, tag.note) if part)
 
 

@@ -15,6 +15,7 @@ from filmreview.review.facts_beside import NOT_SAID
 from filmreview.review.line import fact_in_words
 from filmreview.review.merging import Beside, Pair, beside, take
 from filmreview.review.model import PlacedTag, Review
+from filmreview.review.own_calls import HIDDEN
 from filmreview.review.ruled import Findings, deciding_facts
 
 SAME = "nothing"
@@ -204,6 +205,8 @@ def _differs_words(pair: Pair) -> str:
 def _short(tag: PlacedTag | None, ruling: str) -> str:
     if tag is None:
         return NO_TAG
+    if ruling == HIDDEN:  # a crew mark or a note would give it away
+        return HIDDEN
     return "; ".join(part for part in (ruling, tag.crew.mark if tag.crew else "") if part) or "not ruled"
 
 
@@ -211,12 +214,12 @@ def _told(tag: PlacedTag | None, ruling: str) -> str:
     if tag is None:
         return NO_TAG
     facts = [fact_in_words(fact) for fact in deciding_facts(tag.facts).values()]
-    crew = tag.crew
+    hidden, crew = ruling == HIDDEN, tag.crew
     lines = (
         f"{tag.team} {tag.player or 'number not read'}, {tag.item}",
         f"ruling: {ruling}" if ruling else "",
         "seen: " + (", ".join(facts) or NOT_SAID),
-        f"crew: {crew.mark}" + (f", {crew.did}" if crew.did else "") if crew else "crew: not marked",
-        f"note: {tag.note}" if tag.note else "",
+        "" if hidden else f"crew: {crew.mark}" + (f", {crew.did}" if crew.did else "") if crew else "crew: not marked",
+        f"note: {tag.note}" if tag.note and not hidden else "",
     )
     return "\n".join(line for line in lines if line)

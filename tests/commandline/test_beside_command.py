@@ -124,3 +124,15 @@ def test_whose_finding_it_is_comes_along_and_only_tags_are_named(say: Say, mine:
     taken = read(mine).official_of("t3")
     assert taken is not None
     assert taken.position == "umpire 1"
+
+
+def test_what_would_give_a_hidden_ruling_away_is_hidden_too(say: Say, mine: Path, theirs: Path) -> None:
+    assert say("crew", theirs, "t1", "--mark", "nothing to do").code == 0
+    assert say("crew", theirs, "t3", "--mark", "wrong consequence", "--did", "sent off").code == 0
+    assert say("calls", mine, "--hide").code == 0
+    out = say("beside", mine, theirs).out
+    assert "hidden until your own call" in out
+    assert "nothing to do" not in out
+    assert "wrong consequence" not in out
+    assert say("calls", mine, "--show").code == 0
+    assert "crew nothing to do" in say("beside", mine, theirs).out

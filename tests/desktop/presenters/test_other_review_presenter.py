@@ -1,5 +1,6 @@
 """Another's review beside this one, without a screen."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -8,7 +9,7 @@ from filmreview.desktop.desk_presenter import Desk
 from filmreview.desktop.other_review_presenter import MINE, THEIRS, OtherReviewPresenter
 from filmreview.errors import FilmReviewError
 from filmreview.film.film import Film
-from filmreview.review.changes import SetCrew
+from filmreview.review.changes import EditGame, SetCrew
 from filmreview.review.model import CrewResponse
 from filmreview.review.reading import read
 from filmreview.review.ruled import findings
@@ -51,6 +52,17 @@ def test_both_sides_are_told_in_full(other: OtherReviewPresenter) -> None:
     ]  # fmt: skip
     assert theirs.splitlines()[-1] == "crew: not seen"
     assert other.sides(("", "t3"))[0] == "no tag"
+
+
+def test_what_would_give_a_hidden_ruling_away_is_hidden_too(desk: Desk, other: OtherReviewPresenter) -> None:
+    assert desk.review is not None
+    desk.try_change(EditGame(replace(desk.review.game, rulings_hidden=True)))
+    mine, theirs = other.sides(("t1", "t1"))
+    assert "ruling: hidden until your own call" in theirs
+    assert "not seen" not in theirs
+    assert "late" not in mine
+    row = next(one for one in other.rows() if one.key == ("t1", "t1"))
+    assert (row.mine, row.theirs) == ("hidden until your own call",) * 2
 
 
 def test_taking_theirs_is_one_change_and_the_pairs_follow(desk: Desk, other: OtherReviewPresenter) -> None:
