@@ -37,7 +37,7 @@ from filmreview.measure.uncertainty import (
     sds_of,
     total,
 )
-from filmreview.measure.view import TOO_POOR, Blur, Exposure, ViewGrade, grade
+from filmreview.measure.view import BLUR_GOOD, TOO_POOR, Blur, Exposure, ViewGrade, grade
 
 Floats = NDArray[np.float64]
 Numbers = NDArray[np.intp]
@@ -211,6 +211,9 @@ def _solid(clusters: tuple[Cluster, ...], pixels: Pixels, view: ViewGrade) -> bo
     """Yes or no when the share is clear of the limit and the view is good enough for stripes to show; else undecided."""
     share = clusters[0].share
     left = pixels.shape.across - 2 * pixels.shape.by
-    if left < _LEAST_LEFT_FOR_SOLID or abs(share - SOLID_SHARE) < _SOLID_UNSURE or view.figures[2][1] > _SOLID_UNSURE:
+    figures = dict(view.figures)
+    if left < _LEAST_LEFT_FOR_SOLID or abs(share - SOLID_SHARE) < _SOLID_UNSURE or figures["clipped"] > _SOLID_UNSURE:
         return None
+    if share >= SOLID_SHARE and figures.get("blur px", 0.0) > BLUR_GOOD:
+        return None  # motion may have smeared letters or stripes into one
     return share >= SOLID_SHARE

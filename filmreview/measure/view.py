@@ -18,7 +18,8 @@ _MOST_DARK_GOOD = LOWEST_SHARE
 """The darkest quarter is dropped by trimming: more than that, and what is measured has no light."""
 _SHARP_GOOD = 0.25
 _BAND = 32
-_BLUR_GOOD, _MOST_BLURRED = 3.0, 0.5
+BLUR_GOOD, _MOST_BLURRED = 3.0, 0.5
+"""Length of motion blur in px up to which a view is good; share of the region from which it tells no colour."""
 OPEN_SHARE = 0.5
 """Share of the frame time that a camera's shutter stands open: a half is common practice."""
 
@@ -95,7 +96,7 @@ def grade(
             thin.append(f"sharpness {sharpness_share:.0%} of the film's best")
     if blur is not None:
         figures.append(("blur px", blur.pixels))
-        if blur.pixels > _BLUR_GOOD:
+        if blur.pixels > BLUR_GOOD:
             (bad if blur.share > _MOST_BLURRED else thin).append(f"motion blur {blur.pixels:.0f} px")
     word = TOO_POOR if bad else THIN if thin else GOOD
     return ViewGrade(word, tuple(bad + thin), tuple(figures))

@@ -15,6 +15,7 @@ from filmreview.facts.region import Box, Polygon
 from filmreview.measure.colour import measure_colour
 from filmreview.measure.pixels import trimmed_mean
 from filmreview.measure.reference import reference_from, with_dark_item
+from filmreview.measure.view import Blur
 
 GREEN, RED, WHITE, BLACK = (lab_to_srgb(PALETTE[name]) for name in ("green", "red", "white", "black"))
 
@@ -203,6 +204,13 @@ def test_a_polygon_leaves_out_what_is_outside_it() -> None:
     assert inside.colour is not None
     assert found.colour is not None
     assert inside.colour.name == found.colour.name == "green"
+
+
+def test_a_region_smeared_by_motion_is_not_said_to_be_solid() -> None:
+    """Letters smeared into one look like one colour; two that still stand apart are two."""
+    assert measure_colour(_picture(), FIELD, blur=Blur(2.0, 0.02)).solid is True
+    assert measure_colour(_picture(), FIELD, blur=Blur(4.0, 0.04)).solid is None
+    assert measure_colour(_picture(), STRIPED, blur=Blur(4.0, 0.04)).solid is False
 
 
 def test_two_pixels_have_a_mean() -> None:
