@@ -19,7 +19,7 @@ from filmreview.sheets.inert import one_line
 COLUMNS: tuple[Column, ...] = (
     Column("No", 6, centred=True), Column("Time", 11), Column("Question", 30), Column("Told with it", 24),
     Column("Ruling", 17), Column("Consequence", 16), Column("What the book asks", 30), Column("Why", 46),
-    Column("Rule", 10), Column("Edition", 12), Column("Adoption", 18), Column("How sure", 22), Column("Source", 36),
+    Column("Rule", 10), Column("So since", 12), Column("Adoption", 18), Column("How sure", 22), Column("Source", 36),
     Column("Ahead", 34), Column("Caution", 34), Column("Id", 24),
 )  # fmt: skip
 _HEADS = [column.head for column in COLUMNS]

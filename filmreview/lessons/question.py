@@ -66,11 +66,11 @@ class Answer:
 
     @property
     def rule(self) -> str:
-        """ "3-5-3, edition 2023-24, changed by ...", "" where the book has none."""
+        """ "3-5-3, so since 2023-24, changed by ...", "" where the book has none."""
         if not self.reference:
             return ""
         changed = f", changed by {self.adoption}" if self.adoption else ""
-        return f"{self.reference}, edition {self.edition}{changed}"
+        return f"{self.reference}, {words.so_since(self.edition)}{changed}"
 
     @property
     def short(self) -> str:

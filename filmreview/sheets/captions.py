@@ -14,7 +14,7 @@ from filmreview.progress import Progress, silent
 from filmreview.review.model import FilmRef
 from filmreview.sheets.handover import HandOver, Line
 from filmreview.sheets.inert import one_line
-from filmreview.sheets.sheet_words import ruling_words
+from filmreview.sheets.sheet_words import ruling_words, so_since
 
 SHOWN_SECONDS = 4
 
@@ -52,7 +52,9 @@ def _cue(line: Line, film: FilmRef) -> str:
     start = _milliseconds(line.seconds)
     end = max(start + 1, min(start + SHOWN_SECONDS * 1000, _milliseconds(film.length)))
     said = f"{ruling_words(line.ruling)}: {one_line(line.whose)}, {line.item}"
-    rule = f"Rule {one_line(line.reference)}, edition {line.edition}" if line.reference else "The book here has no text for it"
+    rule = (
+        f"Rule {one_line(line.reference)}, {so_since(line.edition)}" if line.reference else "The book here has no text for it"
+    )
     crew = f"Crew: {line.crew_mark}"
     return "\n".join([line.tag, f"{_stamp(start)} --> {_stamp(end)}", *(_escaped(text) for text in (said, rule, crew))])
 

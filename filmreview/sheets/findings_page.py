@@ -53,7 +53,7 @@ COLUMNS: Mapping[str, Column] = {
         Column("Ruled", 14),
         Column("Consequence", 24),
         Column("Rule", 12),
-        Column("Edition", 10),
+        Column("So since", 10),
         Column("Adoption", 18),
         Column("How sure", 20),
         Column("Source", 34),
@@ -118,7 +118,7 @@ def _record(line: Line) -> dict[str, Any]:
         "Ruled": line.ruling,
         "Consequence": words.CONSEQUENCES[line.consequence],
         "Rule": line.reference,
-        "Edition": line.edition,
+        "So since": line.edition,
         "Adoption": line.adoption,
         "How sure": words.MARKS.get(line.mark, line.mark),
         "Source": line.source,
@@ -158,7 +158,7 @@ def _by_which_rule(line: Line) -> str:
         return ""
     adoption = f", changed by {line.adoption}" if line.adoption else ""
     doubt = "" if line.mark == "published" else f" ({words.MARKS.get(line.mark, line.mark)})"
-    return f"Rule {line.reference}, edition {line.edition}{adoption}{doubt}"
+    return f"Rule {line.reference}, {words.so_since(line.edition)}{adoption}{doubt}"
 
 
 def _joined(*parts: str) -> str:

@@ -225,7 +225,7 @@ def _rule(line: Line) -> str:
         return ""
     adoption = f", changed by {line.adoption}" if line.adoption else ""
     source = f"\n{line.source} ({words.MARKS.get(line.mark, line.mark)})" if line.source else ""
-    return f"{line.reference}, edition {line.edition}{adoption}{source}"
+    return f"{line.reference}, {words.so_since(line.edition)}{adoption}{source}"
 
 
 def _picture(sheet_of: HandOver, line: Line) -> Flowable:

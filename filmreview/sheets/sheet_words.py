@@ -54,6 +54,11 @@ def ruling_words(ruling: str) -> str:
     return f"{SHAPES[ruling]} {ruling}"
 
 
+def so_since(edition: str) -> str:
+    """Since when a rule stands as it ruled: "so since 2016-17". The season of the game is said of the book."""
+    return f"so since {edition}"
+
+
 def follows_words(ruling: str, consequence: str) -> str:
     """What follows, to stand beside a ruling: "fix or leave", "what follows cannot be told"; "" where nothing does, or the
     ruling says it already."""

@@ -138,7 +138,7 @@ def _ahead(sheet_of: HandOver) -> TablePage:
 
 def _book(sheet_of: HandOver) -> TablePage:
     columns = (
-        Column("Rule", 10), Column("About", 22), Column("Edition", 13), Column("What it says, in our words", 55),
+        Column("Rule", 10), Column("About", 22), Column("So since", 13), Column("What it says, in our words", 55),
         Column("How sure", 13), Column("Source", 34), Column("Findings", 13),
     )  # fmt: skip
     rows = tuple(

@@ -151,7 +151,7 @@ def _choice(name: str, label: str, values: tuple[str, ...]) -> str:
 
 
 def _article(sheet_of: HandOver, line: Line, path: Path) -> str:
-    rule = f"{line.reference}, edition {line.edition}" if line.reference else ""
+    rule = f"{line.reference}, {words.so_since(line.edition)}" if line.reference else ""
     costs = words.follows_words(line.ruling, line.consequence)
     crew = "\n".join(part for part in (line.crew_mark, f"at {line.crew_time}" if line.crew_time else "", line.did) if part)
     ahead = "<br>".join(f"{shape('ahead')} {text(f'{one.ruling} from {one.starts} ({one.rule})')}" for one in line.ahead)

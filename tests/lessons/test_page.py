@@ -149,7 +149,7 @@ def test_the_answer_is_out_of_sight_until_the_call_is_given(page: Browser, tmp_p
     said = page.ask("document.querySelector('[data-question=t1] .answer').innerText")
     assert "Not as the book says." in said
     assert "legal; consequence: none" in said
-    assert "3-5-3, edition 2019-20" in said
+    assert "3-5-3, so since 2019-20" in said
     assert page.ask("document.activeElement.classList.contains('same')"), "a reader's voice goes on with the answer"
 
 

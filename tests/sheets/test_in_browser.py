@@ -172,7 +172,7 @@ def cues(page: Browser, served: str, folder: Path, made: HandOver) -> list[list[
 def test_the_captions_are_a_track(page: Browser, served: str, tmp_path: Path) -> None:
     found = cues(page, served, tmp_path, sheet())
     assert [one[:3] for one in found] == [["t1", 12.5, 16.5], ["t3", 12.5, 16.5], ["t2", 61, 65], ["t4", 1289.75, 1290]]
-    assert found[0][3] == "\u25c6 illegal: Ovvermire 14, arm sleeve\nRule 3-5-3, edition 2019-20\nCrew: not seen"
+    assert found[0][3] == "\u25c6 illegal: Ovvermire 14, arm sleeve\nRule 3-5-3, so since 2019-20\nCrew: not seen"
 
 
 @pytest.mark.parametrize("attack", [*ATTACKS, "a\n\n00:00.000 --> 00:01.000\nb", "--> & <b>bold</b>"])

@@ -202,7 +202,7 @@ def test_captions_are_as_the_syntax_says_and_in_order() -> None:
     assert [name for name, *_ in made] == ["t1", "t3", "t2", "t4"]
     assert made[0][1:] == (
         "00:00:12.500", "00:00:16.500",
-        ["\u25c6 illegal: Ovvermire 14, arm sleeve", "Rule 3-5-3, edition 2019-20", "Crew: not seen"],
+        ["\u25c6 illegal: Ovvermire 14, arm sleeve", "Rule 3-5-3, so since 2019-20", "Crew: not seen"],
     )  # fmt: skip
     assert made[3][1:3] == ("00:21:29.750", "00:21:30.000"), "not past the end of the film"
     assert all(start < end for _, start, end, _ in made)
@@ -228,7 +228,7 @@ def test_an_independent_parser_reads_the_captions(tmp_path: Path) -> None:
     assert [(one.identifier, one.start, one.end) for one in read][:2] == [
         ("t1", "00:00:12.500", "00:00:16.500"), ("t3", "00:00:12.500", "00:00:16.500"),
     ]  # fmt: skip
-    assert read[0].lines == ["\u25c6 illegal: Ovvermire 14, arm sleeve", "Rule 3-5-3, edition 2019-20", "Crew: not seen"]
+    assert read[0].lines == ["\u25c6 illegal: Ovvermire 14, arm sleeve", "Rule 3-5-3, so since 2019-20", "Crew: not seen"]
     write_sheet(hostile(), path)
     assert len(webvtt.read(str(path))) == 2
 

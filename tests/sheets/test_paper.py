@@ -62,7 +62,7 @@ def test_the_paper_tells_what_the_other_kinds_tell(path: Path) -> None:
     for words in (
         "Thrunnockby against Ovvermire", "5 December 2023, varsity", "A book of our own, edition 2023-24",
         "What was found: 5 in all", "Done as the book asks: 1", "charged one technical foul to the head coach",
-        "No 1 at 0:12.500: Ovvermire 14, arm sleeve", "illegal: fix or leave", "3-5-3, edition 2019-20",
+        "No 1 at 0:12.500: Ovvermire 14, arm sleeve", "illegal: fix or leave", "3-5-3, so since 2019-20",
         "left arm, lane line", "illegal from 1 July 2024", "To U. Thornvex, umpire. Well seen.", "built from the findings",
         "21.5 s", "two readings", "study aid", "medical staff", "minors", "Made for the coordinator",
     ):  # fmt: skip
