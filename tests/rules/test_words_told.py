@@ -88,3 +88,11 @@ def test_what_does_not_contrast_says_what_it_must() -> None:
                     border_colours="white", colour="white")  # fmt: skip
     first = make.ruling(like, home={"jersey": "white"}, visitor={"jersey": "green"}).reasons[0]
     assert "border colours white against the jersey (white); it must contrast (L* apart by 30" in first
+
+
+def test_items_that_must_be_of_one_colour_are_not_told_as_if_they_had_been_seen() -> None:
+    """One arm sleeve was seen; the rule is about sleeves and tights (NFHS 3-5-3 as the book here has it)."""
+    told = " ".join(make.ruling(make.tag("arm sleeve", colour="black")).reasons)
+    assert "this team shows black; arm sleeve, " in told
+    assert " must be of one colour for the team" in told
+    assert "wears black on" not in told

@@ -49,11 +49,12 @@ class SameAcrossTeam(Check):
         return worn.mates.same_colour(worn, self.fact, self.among, self.within)
 
     def say(self, worn: Worn) -> str:
-        """Names the colours the teammates wear."""
+        """Names the colours the teammates wear, apart from the items it is about, which need not all be worn."""
         mates = worn.mates.colours(worn, self.fact, self.among, self.within) if worn.mates else ()
         mine = worn.colours(self.fact) or ()
         names = list_words(list(dict.fromkeys(colour.name for colour in (*mine, *mates))), "and")
-        return f"the team wears {names or 'no known colour'} on {list_words(self.among)}; it must be one colour for the team"
+        alike = list_words(self.among, "and")
+        return f"this team shows {names or 'no known colour'}; {alike} must be of one colour for the team"
 
     def answers(self, fact: str, worn: Worn) -> Answers:
         """The teammates' colours and one that nobody wears."""
