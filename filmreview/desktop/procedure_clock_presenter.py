@@ -19,6 +19,7 @@ from filmreview.review.game_time import place_at
 from filmreview.review.model import PlacedEvent, Review
 from filmreview.review.own_calls import HIDDEN, all_shown
 from filmreview.review.ruled import rules_event
+from filmreview.rules.procedures.laid_down import procedures_of
 from filmreview.rules.procedures.missing_words import missing_words
 from filmreview.rules.procedures.result import Departure, ProcedureResult
 
@@ -124,7 +125,9 @@ class ProcedureClockPresenter:
         missing = (f"not known: {missing_words(one)}" for one in result.missing)
         rule = f"Rule {result.reference}" if result.reference else ""
         source = ", ".join(part for part in (rule, result.edition, MARK_WORDS.get(result.mark, result.mark)) if part)
-        return (f"{'; '.join(result.names)}: {told}", *missing, *([source] if source else []))
+        laid_down = procedures_of(review.game.book)
+        followed = "; ".join(laid_down[name].title if name in laid_down else name for name in result.names)
+        return (f"{followed}: {told}", *missing, *([source] if source else []))
 
     def caution(self) -> str:
         """The caution that belongs beside the events: the safety words for blood, injury and concussion."""

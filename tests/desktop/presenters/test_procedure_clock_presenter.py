@@ -113,7 +113,7 @@ def test_a_departure_stands_beside_its_event_with_the_rule(clock: ProcedureClock
     assert [row.what for row in clock.rows() if row.against] == [
         row.what for row in clock.rows() if clock.place(row.event) == departure.place
     ]
-    assert clock.summary()[0] == "blood: 1 departure"
+    assert clock.summary()[0] == "Blood on a player or the uniform: 1 departure"
 
 
 def test_blood_and_head_injury_bring_the_safety_words(clock: ProcedureClockPresenter, film: Film) -> None:

@@ -42,7 +42,7 @@ def test_events_stand_in_order_with_the_seconds_between(clock: ProcedureClock) -
 
 
 def test_the_book_s_side_is_told_and_enter_goes_to_a_departure(qtbot: QtBot, clock: ProcedureClock, desk: Desk) -> None:
-    assert clock.book.item(0).text() == "blood: 1 departure"
+    assert clock.book.item(0).text() == "Blood on a player or the uniform: 1 departure"
     assert "stayed in the game with blood" in clock.book.item(1).text()
     assert clock.caution.words.text() == SAFETY
     went: list[tuple[object, ...]] = []
