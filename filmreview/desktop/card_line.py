@@ -65,14 +65,14 @@ class CardLine(QWidget):
         ends = [line.removeprefix(_shared(draft.line, line)) for line in self._presenter.completions()]
         self.line.can_complete = bool(ends)
         self._could_be.setText(
-            f"Tab writes: {ends[0]}" + (f"   others: {', '.join(ends[1:4])}" if ends[1:] else "") if ends else ""
+            f"Tab writes: {ends[0]}" + (f"   or: {', '.join(ends[1:4])}" if ends[1:] else "") if ends else ""
         )
         self._could_be.setVisible(bool(ends))
         says = self._says()
         self._read_as.setText(f"Read as: {says}" if says else "")
         self._read_as.setVisible(bool(says))
         self._keep_place()
-        asks = " ".join(_sentence(ask) for ask in draft.understood.asks)
+        asks = " ".join(_sentence(ask) for ask in draft.asks)
         self._asks.setText(asks)
         self._asks.setVisible(bool(asks))
 

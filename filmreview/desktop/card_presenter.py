@@ -199,7 +199,7 @@ class CardPresenter:
         if draft is None or self.keeping:
             return False
         if not draft.understood.complete:
-            self._desk.message("not kept yet: " + "; ".join(draft.understood.asks))
+            self._desk.message("not kept yet: " + "; ".join(draft.asks))
             return False
         self.keeping = True
         self._desk.forget("measure", "rule")  # what is not known yet does not come into the tag that is kept

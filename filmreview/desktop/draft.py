@@ -13,6 +13,7 @@ from filmreview.review.model import CrewResponse, PlacedTag
 
 NEW = "new"
 """The id of a draft that is no tag yet."""
+OWN_WORDS = 'words of your own go in "quotes" or under Note'
 _OF_A_REGION = ("colour", "solid")
 
 
@@ -52,6 +53,12 @@ class Draft:
     def can_be_ruled(self) -> bool:
         """True when whose and which item are known; the book can then say something."""
         return self.understood.team is not None and self.understood.item is not None
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """What is missing or was not understood, and then where words that are no fact go."""
+        asks = self.understood.asks
+        return (*asks, OWN_WORDS) if any("is not understood" in ask for ask in asks) else asks
 
     def tag(self) -> PlacedTag:
         """The tag it stands for; only when `can_be_ruled`."""

@@ -44,6 +44,21 @@ def told(card: CardPresenter) -> list[str]:
     return events
 
 
+def test_words_that_are_no_fact_are_told_where_to_go(card: CardPresenter, desk: Desk, film: Film) -> None:
+    hint = 'words of your own go in "quotes" or under Note'
+    card.open_new(film.frame(30))
+    card.type("v14 arm")
+    assert card.draft is not None
+    assert hint not in card.draft.asks
+    card.type("v14 arm sleeve orange qwertz")
+    assert card.draft.asks[-1] == hint
+    assert not card.keep()
+    assert desk.last_message.endswith(hint)
+    card.type('v14 arm sleeve orange "qwertz"')
+    assert card.draft.asks == ()
+    assert card.draft.understood.note == "qwertz"
+
+
 def test_region_line_keep(card: CardPresenter, desk: Desk, film: Film, told: list[str]) -> None:
     card.open_new(film.frame(30), REGION)
     card.type("v14 arm sleeve orange")

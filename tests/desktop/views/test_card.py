@@ -78,6 +78,14 @@ def test_tab_completes_and_then_goes_on(qtbot: QtBot, opened: Card) -> None:
     assert QApplication.focusWidget() is opened.parts.team
 
 
+def test_what_else_a_word_could_become_is_told_with_or(qtbot: QtBot, opened: Card, presenter: CardPresenter) -> None:
+    qtbot.keyClicks(opened.line.line, "v14 number s")
+    first, *more = (line.split()[-1] for line in presenter.completions())
+    assert more
+    (told,) = [one.text() for one in opened.line.findChildren(QLabel) if one.text().startswith("Tab writes")]
+    assert told == f"Tab writes: {first}   or: {', '.join(more[:3])}"
+
+
 def test_the_widgets_show_what_was_typed_and_write_what_is_chosen(qtbot: QtBot, opened: Card) -> None:
     qtbot.keyClicks(opened.line.line, "v14 arm sleeve orange crew late")
     shown = (opened.parts.team, opened.parts.player, opened.parts.item, opened.parts.by_eye, opened.crew.mark)
