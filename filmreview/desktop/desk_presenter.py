@@ -18,6 +18,7 @@ from filmreview.desktop.known_films import KnownFilms
 from filmreview.desktop.measuring import Measuring, White, sharpest_of
 from filmreview.desktop.turns import Failed, InTurn
 from filmreview.errors import FilmReviewError
+from filmreview.facts.fact import Origin
 from filmreview.facts.region import Box, Region
 from filmreview.film.film import Film
 from filmreview.film.frame import Frame
@@ -228,6 +229,8 @@ class Desk:
 
         def then(_reference: Reference) -> None:
             said = "kept as a white; colours of this view are measured against the white nearest to them"
+            if self._has_colours():
+                said += "; tags kept before stay as measured"
             self.change(change, lambda _ids: self.message(said), failed)
 
         def failed(error: FilmReviewError) -> None:
@@ -235,6 +238,12 @@ class Desk:
             refused()
 
         self.start(work, then, failed, "white")
+
+    def _has_colours(self) -> bool:
+        """Whether a tag kept on this film carries a colour measured from its region."""
+        tags = self.review.tags if self.review else ()
+        facts = (fact for tag in tags if tag.film == self.film_id for fact in tag.facts)
+        return any(fact.key == "colour" and fact.origin is Origin.MEASURED for fact in facts)
 
     def _review_changed(self) -> None:
         self.events.tell("review")

@@ -108,6 +108,23 @@ def test_a_white_just_pointed_at_is_not_decoded_again(desk: Desk, views: Film, m
     assert "against a white" in desk.measure(views.frame(4), ITEM, silent).why
 
 
+def test_a_white_pointed_at_after_tagging_says_that_kept_tags_stay(desk: Desk, views: Film) -> None:
+    number, box = NEAR["left"]
+    frame, stay = views.frame(number), "tags kept before stay as measured"
+    change = SetReference(desk.film_id, frame.moment, box, WHITE)
+    desk.set_white(frame, box, change, lambda: pytest.fail("refused"))
+    assert desk.last_message.startswith("kept as a white")
+    assert stay not in desk.last_message
+    card = CardPresenter(desk)
+    card.open_new(views.frame(4), ITEM)
+    card.type("v14 arm sleeve")
+    assert card.keep()
+    before = desk.review.tags
+    desk.set_white(frame, box, change, lambda: pytest.fail("refused"))
+    assert desk.last_message.endswith(stay)
+    assert desk.review.tags == before
+
+
 def test_whites_are_looked_at_when_the_film_is_opened(desk: Desk, views: Film, monkeypatch: pytest.MonkeyPatch) -> None:
     point_at(desk, views, "left", "right", "other")
     desk.take_film(desk.film_id, views)
