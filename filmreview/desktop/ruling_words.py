@@ -70,6 +70,8 @@ def consequence_words(ruling: Ruling) -> str:
     While the cost cannot be told nothing is advised: what to do hangs on it."""
     if ruling.consequence == "cannot be told":
         return CONSEQUENCE_WORDS[ruling.consequence]
+    if ruling.consequence == "none" and ruling.ruling != "illegal":
+        return "nothing follows from it" if ruling.ruling == "legal" else "nothing follows from it so far"
     todo = next((one.what for one in ruling.todo if one.found in ("", "dead")), "")
     if ruling.ruling == "illegal" and todo:
         return f"{ruling.consequence}: {todo}"

@@ -80,6 +80,19 @@ def test_while_the_cost_cannot_be_told_no_foul_is_told_to_be_charged() -> None:
     assert consequence_words(ruling) == CONSEQUENCE_WORDS["cannot be told"]
 
 
+@pytest.mark.parametrize(
+    ("item", "facts", "ruling", "words"),
+    [
+        ("arm sleeve", {"colour": "green"}, "legal", "nothing follows from it"),
+        ("arm sleeve", {}, "cannot be told", "nothing follows from it so far"),
+    ],
+)
+def test_what_is_not_illegal_costs_nothing_in_words(item: str, facts: dict[str, str], ruling: str, words: str) -> None:
+    found = ruled(item, date(2023, 12, 5), **facts)
+    assert (found.ruling, found.consequence) == (ruling, "none")
+    assert consequence_words(found) == words
+
+
 def test_the_source_says_since_when_not_another_edition_of_the_book() -> None:
     ruling = ruled("arm sleeve", date(2023, 12, 5), colour="red")
     assert source_words(ruling).startswith("rule 3-5-3, so since 2016-17")
