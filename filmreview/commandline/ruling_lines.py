@@ -9,6 +9,7 @@ from filmreview.cautions import SAFETY, STUDY_AID, caution_for
 from filmreview.commandline.answers import counted
 from filmreview.facts.keys import KEYS
 from filmreview.facts.stored import fact_from_json
+from filmreview.rules.procedures.laid_down import title_of
 from filmreview.rules.procedures.missing_words import missing_words
 from filmreview.rules.procedures.result import Missing
 from filmreview.rules.ruling import Todo
@@ -29,7 +30,7 @@ def lines_of(document: Mapping[str, Any]) -> list[str]:
     lines += [_penalty(one) for one in document.get("penalties") or ()]
     lines += [f"  {one}" for one in document.get("disputed") or ()]
     lines += _choices(document.get("choices") or ())
-    return [*lines, *_procedure(document.get("procedure")), *_cautions(document)]
+    return [*lines, *_procedure(document.get("procedure"), document["book"]), *_cautions(document)]
 
 
 def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str]:
@@ -107,12 +108,13 @@ def _choices(choices: Iterable[Mapping[str, Any]]) -> list[str]:
     return lines
 
 
-def _procedure(procedure: Mapping[str, Any] | None) -> list[str]:
+def _procedure(procedure: Mapping[str, Any] | None, book: str) -> list[str]:
     if not procedure:
         return []
     untold = procedure["ruling"] == "cannot be told"
     said = procedure["ruling"] if untold else counted(len(procedure["departures"]), "departure")
-    lines = [f"  procedure {'; '.join(procedure['names'])}: {said}"]
+    titles = "; ".join(title_of(book, name) for name in procedure["names"])
+    lines = [f"  procedure {titles}: {said}"]
     lines += [f"      not known: {missing_words(Missing(**gone))}" for gone in procedure["missing"]]
     lines += [f"      {procedure['gap']}"] if procedure["gap"] else []
     for departure in procedure["departures"]:

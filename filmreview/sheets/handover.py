@@ -7,7 +7,7 @@ words; the writers only lay it out. Nothing is decided: rulings come from the ru
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from filmreview.colour.value import Colour
@@ -152,7 +152,8 @@ class Departure:
 
 @dataclass(frozen=True)
 class Procedure:
-    """The events laid beside the book. ruling: "legal" when nothing departs. missing: what would have to be known."""
+    """The events laid beside the book. ruling: "legal" when nothing departs. missing: what would have to be known.
+    titles: name of a procedure -> what it is called for people."""
 
     names: tuple[str, ...]
     path: str
@@ -161,6 +162,16 @@ class Procedure:
     missing: tuple[str, ...]
     reference: str
     edition: str
+    titles: Mapping[str, str] = field(default_factory=dict)
+
+    def title(self, name: str) -> str:
+        """What the procedure of that name is called for people."""
+        return self.titles.get(name, name)
+
+    @property
+    def followed(self) -> str:
+        """Every procedure that was followed, in one line."""
+        return "; ".join(self.title(name) for name in self.names)
 
 
 @dataclass(frozen=True)

@@ -149,7 +149,7 @@ def _procedure(sheet: Worksheet, row: int, sheet_of: HandOver) -> int:
     followed = sheet_of.procedure
     if followed is None:
         return row - 1
-    section(sheet, row, f"Procedures: {', '.join(followed.names)}, {words.PROCEDURE_WORDS[followed.ruling]}", _ACROSS)
+    section(sheet, row, f"Procedures: {followed.followed}: {words.PROCEDURE_WORDS[followed.ruling]}", _ACROSS)
     row += 1
     for one in followed.departures:
         over = f" ({one.over} over)" if one.over else ""

@@ -99,13 +99,13 @@ def _procedures(sheet_of: HandOver) -> TablePage:
     if followed is None:
         return TablePage("Procedures", columns, (), "No event was put down that calls for a procedure.")
     departures = tuple(
-        (one.procedure, one.time, one.what, one.asks, one.over, one.reference, words.MARKS.get(one.mark, one.mark),
-         one.source, one.film)
+        (followed.title(one.procedure), one.time, one.what, one.asks, one.over, one.reference,
+         words.MARKS.get(one.mark, one.mark), one.source, one.film)
         for one in followed.departures
     )  # fmt: skip
     way = f"; the way taken: {followed.path}" if followed.path else ""
     happened = f"{words.PROCEDURE_WORDS[followed.ruling]}{way}"
-    head = (", ".join(followed.names), "", happened, "", "", followed.reference, "", "", "")
+    head = (followed.followed, "", happened, "", "", followed.reference, "", "", "")
     missing = tuple(("", "", f"not known: {one}", "", "", "", "", "", "") for one in followed.missing)
     return TablePage("Procedures", columns, (head, *departures, *missing), "")
 

@@ -18,6 +18,7 @@ from filmreview.review.own_calls import check_all_shown
 from filmreview.review.ruled import Finding, Findings, deciding_facts, todo_words
 from filmreview.rules.need_words import need_words
 from filmreview.rules.penalty import Penalty
+from filmreview.rules.procedures.laid_down import title_of
 from filmreview.rules.procedures.missing_words import missing_words
 from filmreview.rules.procedures.result import Departure as BookDeparture
 from filmreview.rules.procedures.result import ProcedureResult
@@ -75,7 +76,7 @@ def hand_over(found: Findings, pictures: PictureSource | None = None, made_for: 
         cited=_cited(found, lines),
         cautions=(*ALL, *_own_cautions(lines), *_READER_CAUTIONS[made_for]),
         program=f"filmreview {filmreview.__version__}",
-        procedure=_procedure(review, found.procedure),
+        procedure=_procedure(review, found.procedure, rulings.book.code),
         disputed=found.disputed,
         pictures=pictures,
         letters=letters(review.game.crew, lines, {one.position: one.words for one in review.letters}),
@@ -199,12 +200,14 @@ def _options(team: str, rule: str, choice: TeamChoice) -> Iterable[Choice]:
         yield Choice(team, rule, option.keep, option.change, place == 0)
 
 
-def _procedure(review: Review, result: ProcedureResult | None) -> Procedure | None:
+def _procedure(review: Review, result: ProcedureResult | None, book: str) -> Procedure | None:
     if result is None:
         return None
     departures = tuple(_departure(review, one) for one in result.departures)
     missing = tuple(missing_words(one) for one in result.missing) + ((result.gap,) if result.gap else ())
-    return Procedure(result.names, result.path, result.ruling, departures, missing, result.reference, result.edition)
+    named = (*result.names, *(one.procedure for one in result.departures))
+    titles = {name: title_of(book, name) for name in named}
+    return Procedure(result.names, result.path, result.ruling, departures, missing, result.reference, result.edition, titles)
 
 
 def _departure(review: Review, one: BookDeparture) -> Departure:

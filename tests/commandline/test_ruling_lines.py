@@ -18,9 +18,16 @@ def _document(names: tuple[str, ...], *missing: Missing) -> dict[str, Any]:
 
 def test_every_procedure_followed_is_named_and_blood_among_them_brings_the_safety_words() -> None:
     told = lines_of(_document(("illegal uniform found", "blood")))
-    assert "  procedure illegal uniform found; blood: 0 departures" in told
+    titles = "An illegal uniform, found before, during or after; Blood on a player or the uniform"
+    assert f"  procedure {titles}: 0 departures" in told
     assert f"  {SAFETY}" in told
     assert f"  {SAFETY}" not in lines_of(_document(("illegal uniform found",)))
+
+
+def test_a_procedure_is_called_by_its_title_which_says_nothing_of_the_ball() -> None:
+    """The name of the procedure for kit speaks of a live ball, which may have been dead; its title does not."""
+    told = lines_of(_document(("illegal equipment found during live ball",)))
+    assert "  procedure Illegal equipment or apparel: 0 departures" in told
 
 
 @pytest.mark.parametrize(

@@ -99,6 +99,7 @@ def test_choices_of_a_team_are_told_the_least_change_first(review: Review) -> No
 def test_a_procedure_is_told_with_what_is_missing(told: HandOver) -> None:
     assert told.procedure is not None
     assert "blood" in " ".join(told.procedure.names)
+    assert "Blood on a player or the uniform" in told.procedure.followed, "the title of the book's procedure, not its name"
     assert told.procedure.missing == ("the stoppage has no end in these events (play resumes)",), "no end was noted"
 
 

@@ -130,10 +130,12 @@ def test_the_summary_says_what_a_crew_chief_asks_first(path: Path) -> None:
 def test_departures_from_a_procedure_are_told(path: Path) -> None:
     one = Departure("blood", "half-1.mp4", "2:00.000", "14 returns", "a time-out", "21.5 s", "3-3-7", "a book", "published")
     followed = Procedure(
-        ("blood",), "sent out, comes back", "illegal", (one,), ("staff beckoned: decides",), "3-3-7", "2023-24"
-    )
+        ("blood",), "sent out, comes back", "illegal", (one,), ("staff beckoned: decides",), "3-3-7", "2023-24",
+        {"blood": "Blood on a player"},
+    )  # fmt: skip
     write_workbook(sheet(procedure=followed, disputed=("two readings of 3-4-3",)), path)
     page = pd.read_excel(path, sheet_name="Procedures", keep_default_na=False)
+    assert page["Procedure"].tolist() == ["Blood on a player", "Blood on a player", ""], "its title, not its name"
     assert page["What happened"].tolist() == [
         "\u25c6 not as the book asks; the way taken: sent out, comes back",
         "14 returns",
@@ -143,7 +145,7 @@ def test_departures_from_a_procedure_are_told(path: Path) -> None:
     assert page["Over by"].tolist() == ["", "21.5 s", ""]
     assert pd.read_excel(path, sheet_name="Penalties")["Team"].tolist() == ["Ovvermire", "two readings of 3-4-3"]
     said = "\n".join(texts(openpyxl.load_workbook(path)["Summary"]))
-    assert "Procedures: blood, \u25c6 not as the book asks" in said
+    assert "Procedures: Blood on a player: \u25c6 not as the book asks" in said
     assert "14 returns (21.5 s over). The book asks: a time-out (3-3-7)" in said
 
 

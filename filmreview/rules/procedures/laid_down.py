@@ -112,6 +112,12 @@ def procedures_of(book: str) -> Mapping[str, Procedure]:
     return {procedure.name: _in_full(procedure, sources) for procedure in read}
 
 
+def title_of(book: str, name: str) -> str:
+    """What a procedure of a shipped book is called for people; its name where the book lays down none by that name."""
+    procedure = procedures_of(book).get(name)
+    return procedure.title if procedure else name
+
+
 def _in_full(procedure: Procedure, sources: Mapping[str, str]) -> Procedure:
     """The same with every source code of the book ("S24") written out: what is shown to a person holds no codes."""
     code = re.compile(rf"\b({'|'.join(map(re.escape, sources))})\b")
