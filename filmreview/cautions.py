@@ -21,8 +21,13 @@ SAFETY_ITEMS = frozenset(
 
 
 def caution_for(item: str | None, facts: Iterable[Fact] = ()) -> str:
-    """The caution that belongs beside a ruling: the safety words for a safety matter, the study aid otherwise."""
-    return SAFETY if item in SAFETY_ITEMS or any(map(_of_safety, facts)) else STUDY_AID
+    """The caution that belongs beside a ruling: the study aid, with the safety words before it for a safety matter."""
+    return f"{SAFETY} {STUDY_AID}" if is_safety(item, facts) else STUDY_AID
+
+
+def is_safety(item: str | None, facts: Iterable[Fact] = ()) -> bool:
+    """Whether the safety words belong beside a ruling on this item with these facts."""
+    return item in SAFETY_ITEMS or any(map(_of_safety, facts))
 
 
 def _of_safety(fact: Fact) -> bool:

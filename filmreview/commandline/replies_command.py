@@ -7,7 +7,7 @@ import shlex
 import sys
 from pathlib import Path
 
-from filmreview.cautions import STUDY_AID, caution_for
+from filmreview.cautions import SAFETY, STUDY_AID, is_safety
 from filmreview.commandline.answers import counted, print_json, print_lines, tell
 from filmreview.commandline.review_commands import opened_review
 from filmreview.errors import FilmReviewError
@@ -53,7 +53,7 @@ def letter(given: argparse.Namespace) -> int:
     check_position(review, given.position)
     words = next(one.words for one in hand_over(findings(review)).letters if one.position == given.position)
     theirs = [tag for tag in review.tags if (tied := review.official_of(tag.id)) and tied.position == given.position]
-    told = dict.fromkeys((STUDY_AID, *(caution_for(tag.item, tag.facts) for tag in theirs)))
+    told = dict.fromkeys((STUDY_AID, *(SAFETY for tag in theirs if is_safety(tag.item, tag.facts))))
     print_lines(words, *(caution for caution in told if caution not in words))
     if not theirs:
         position = given.position

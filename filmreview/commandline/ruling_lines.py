@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from filmreview.cautions import SAFETY, STUDY_AID, caution_for
+from filmreview.cautions import SAFETY, STUDY_AID, is_safety
 from filmreview.commandline.answers import counted
 from filmreview.facts.keys import KEYS
 from filmreview.facts.stored import fact_from_json
@@ -81,7 +81,7 @@ def _cautions(document: Mapping[str, Any]) -> list[str]:
     told = []
     for one in document["rulings"]:
         own = [fact_from_json(fact) for fact in one["facts"] if fact["key"] in KEYS]  # the others are what a team declared
-        told.append(caution_for(one["item"], own))
+        told += [SAFETY] if is_safety(one["item"], own) else []
     followed = (document.get("procedure") or {"names": ()})["names"]
     if any(word in name for name in followed for word in ("blood", "injury", "concussion")):
         told.append(SAFETY)

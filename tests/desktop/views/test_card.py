@@ -136,22 +136,22 @@ def test_the_caution_fits_the_item(qtbot: QtBot, opened: Card) -> None:
     assert STUDY_AID in words()
     opened.line.line.clear()
     qtbot.keyClicks(opened.line.line, "v14 guard or cast hard")
-    assert SAFETY in words()
+    assert f"{SAFETY} {STUDY_AID}" in words(), "the safety words do not stand in place of the study aid"
     opened.line.line.clear()
     qtbot.keyClicks(opened.line.line, "v14 arm sleeve black blood some")
-    assert SAFETY in words()
+    assert f"{SAFETY} {STUDY_AID}" in words(), "the safety words do not stand in place of the study aid"
 
 
 @pytest.mark.parametrize(
     ("item", "facts", "caution"),
     [
-        ("eyewear", {}, SAFETY),
-        ("jersey", {"blood": "some"}, SAFETY),
-        ("jersey", {"blood": "excessive"}, SAFETY),
+        ("eyewear", {}, f"{SAFETY} {STUDY_AID}"),
+        ("jersey", {"blood": "some"}, f"{SAFETY} {STUDY_AID}"),
+        ("jersey", {"blood": "excessive"}, f"{SAFETY} {STUDY_AID}"),
         ("jersey", {"blood": "none"}, STUDY_AID),
-        ("headband", {"hazard": True}, SAFETY),
+        ("headband", {"hazard": True}, f"{SAFETY} {STUDY_AID}"),
         ("headband", {"hazard": False, "hard": False}, STUDY_AID),
-        (None, {"hard": True}, SAFETY),
+        (None, {"hard": True}, f"{SAFETY} {STUDY_AID}"),
     ],
 )
 def test_blood_and_hazards_are_a_safety_matter_on_any_item(item: str | None, facts: dict[str, Value], caution: str) -> None:
