@@ -55,6 +55,7 @@ def _pieces(lesson: Lesson, clips: Mapping[str, Path], progress: Progress) -> It
 
 def _head(lesson: Lesson) -> str:
     looks, program = _LOOKS.read_text(encoding="utf-8"), _PROGRAM.read_text(encoding="utf-8")
+    many = len(lesson.questions)
     policy = (
         f"default-src 'none'; media-src blob:; style-src '{_hash(looks)}'; script-src '{_hash(program)}'; "
         "base-uri 'none'; form-action 'none'"
@@ -65,7 +66,7 @@ def _head(lesson: Lesson) -> str:
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n<meta name="referrer" content="no-referrer">\n'
         f"<title>{text(lesson.title)}</title>\n<style>{looks}</style></head>\n"
         f'<body data-lesson="{text(lesson.key)}"><header><h1>{text(lesson.title)}</h1>'
-        f'<p class="under">A lesson of {len(lesson.questions)} questions on what players wear.</p></header>\n<main>\n'
+        f'<p class="under">A lesson of {many} {"question" if many == 1 else "questions"} on what players wear.</p></header>\n<main>\n'
     )
 
 

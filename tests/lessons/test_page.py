@@ -49,6 +49,12 @@ def test_the_page_asks_for_a_call_and_keeps_the_ruling_for_the_book(page: Browse
     assert set(legends) == {"Your call", "Consequence"}
 
 
+def test_one_question_is_no_questions(page: Browser, tmp_path: Path) -> None:
+    for questions, told in ((QUESTIONS, "A lesson of 4 questions on"), ((SLEEVE,), "A lesson of 1 question on")):
+        opened(page, a_lesson(*questions), tmp_path)
+        assert told in page.ask("document.querySelector('header').textContent")
+
+
 def press(page: Browser, key: str, times: int = 1) -> None:
     code, text = KEYS[key]
     for _ in range(times):
