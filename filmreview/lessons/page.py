@@ -66,7 +66,7 @@ def _head(lesson: Lesson) -> str:
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n<meta name="referrer" content="no-referrer">\n'
         f"<title>{text(lesson.title)}</title>\n<style>{looks}</style></head>\n"
         f'<body data-lesson="{text(lesson.key)}"><header><h1>{text(lesson.title)}</h1>'
-        f'<p class="under">A lesson of {many} {"question" if many == 1 else "questions"} on what players wear.</p></header>\n<main>\n'
+        f'<p class="under">A lesson of {many} question{"" if many == 1 else "s"} on what players wear.</p></header>\n<main>\n'
     )
 
 
