@@ -103,7 +103,7 @@ def _cost_document(group: Group, shown: Handbook) -> dict[str, Any]:
     return {
         "group": group.code,
         "title": group.title,
-        "says": group.says,
+        "says": group.says_of(cost),
         "costs": cost.costs,
         "charged_to": cost.charged_to or None,
         "free_throws": cost.free_throws,

@@ -87,7 +87,7 @@ def _section(entry: Entry, shown: Handbook) -> str:
 
 def _costs(shown: Handbook) -> str:
     lines = [
-        f"<li><strong>{escape(group.title)}</strong>: {escape(cost.costs)}; {escape(group.says)} "
+        f"<li><strong>{escape(group.title)}</strong>: {escape(cost.costs)}; {escape(group.says_of(cost))} "
         f'<span class="source">{escape(cost.reference)}; {escape(cost.mark)}: {escape(cost.source)}</span>'
         + "".join(
             f'<p class="change">{escape(adopted_words(shown, one))}</p>' for one in shown.adopted_costs.get(group.code, ())

@@ -174,7 +174,7 @@ def _costs(edition: Edition, library: _Library) -> list[Said]:
     if cost is None:
         return []
     adopted = f" As adopted by {group.adoption}." if group.adoption else ""
-    return [Said("Consequence", f"{group.title}: {cost.costs}; {group.says} (rule {cost.reference}).{adopted}")]
+    return [Said("Consequence", f"{group.title}: {cost.costs}; {group.says_of(cost)} (rule {cost.reference}).{adopted}")]
 
 
 def _changes(rule: Rule, library: _Library) -> list[Said]:

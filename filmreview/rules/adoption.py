@@ -248,7 +248,7 @@ def _changed_cost(cost: Cost, change: Change) -> Cost:
     foul = raw.get("costs", cost.costs) == "technical foul"
     kept = {
         "costs": cost.costs, "otherwise": cost.otherwise, "trigger": cost.trigger, "then": cost.then if foul else None,
-        "todo": dict(cost.todo),
+        "todo": dict(cost.todo), "says": cost.says,
         **({"kind": cost.kind, "per": cost.per, "charged_to": cost.charged_to, "free_throws": cost.free_throws,
             "coaching_box": cost.coaching_box} if foul else {}),
         "from": cost.starts, "checked": cost.checked or cost.starts, "source": change.source, "mark": change.mark,

@@ -65,7 +65,8 @@ class Reading:
 @dataclass(frozen=True, eq=False)
 class Cost:
     """What a breach of a group costs from one day on. trigger: the yes-or-no fact that must be yes for `costs`; until then
-    `otherwise`. kind, per, charged_to, free_throws, coaching_box, then: of the penalty, when there is one."""
+    `otherwise`. kind, per, charged_to, free_throws, coaching_box, then: of the penalty, when there is one. says: in words, ""
+    where those of the group hold."""
 
     starts: date
     reference: str
@@ -84,6 +85,7 @@ class Cost:
     disputed: tuple[Reading, ...] = ()
     published: date | None = None
     checked: date | None = None
+    says: str = ""
 
 
 @dataclass(frozen=True, eq=False)
@@ -99,6 +101,10 @@ class Group:
     def on(self, day: date) -> Cost | None:
         """The last edition whose first day is not after the day."""
         return next((cost for cost in reversed(self.costs) if cost.starts <= day), None)
+
+    def says_of(self, cost: Cost) -> str:
+        """What the breach costs in words, as of this edition of the group."""
+        return cost.says or self.says
 
 
 @dataclass(frozen=True)

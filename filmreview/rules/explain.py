@@ -115,7 +115,7 @@ class Case:
         if trigger and trigger not in self.worn.facts:
             either = f"{standing.cost.costs} or {standing.cost.otherwise}"
             said.append(f"the consequence ({either}) hangs on whether the wearer {_of_wearer(trigger)}")
-        says, due = standing.group.says, self.worn.facts.get(trigger) if trigger else None
+        says, due = standing.group.says_of(standing.cost), self.worn.facts.get(trigger) if trigger else None
         if trigger and due is not None and due.value is False:
             says = f"{standing.cost.otherwise} until the wearer {_of_wearer(trigger)}; then {says}"
         return [*said, f"consequence by {standing.group.title} ({standing.cost.reference}): {says}"]

@@ -16,7 +16,7 @@ from filmreview.rules.strict import MARKS, Table
 
 COST_KEYS = (
     "from", "published", "reference", "source", "mark", "checked", "costs", "trigger", "otherwise", "kind", "per", "charged_to",
-    "free_throws", "coaching_box", "then", "todo", "disputed",
+    "free_throws", "coaching_box", "then", "todo", "disputed", "says",
 )  # fmt: skip
 _PENALTY_KEYS = ("kind", "per", "charged_to", "free_throws", "coaching_box", "then")
 """Keys that only stand where the cost is a technical foul."""
@@ -63,6 +63,7 @@ def read_cost(raw: Mapping[str, Any], where: str, sources: Mapping[str, str] | N
         disputed=tuple(_reading(one, f"{where}, disputed {place}") for place, one in enumerate(table.tables("disputed"), 1)),
         published=published(table, starts),
         checked=table.day("checked"),
+        says=table.text_or("says", ""),
     )
 
 

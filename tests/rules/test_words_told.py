@@ -96,3 +96,13 @@ def test_items_that_must_be_of_one_colour_are_not_told_as_if_they_had_been_seen(
     assert "this team shows black; arm sleeve, " in told
     assert " must be of one colour for the team" in told
     assert "wears black on" not in told
+
+
+def test_what_a_breach_costs_is_told_as_of_the_day_of_the_game() -> None:
+    """One foul for each through 2007-08, then one a team on the head coach (the change of 2008-09, source S08 of the book)."""
+    grey = make.tag("jersey", team="home", colour="grey", in_play=True)
+    before, after = (" ".join(make.ruling(grey, day=day).reasons) for day in (date(2008, 6, 30), date(2008, 7, 1)))
+    assert "one technical foul for each starter and each substitute who entered, charged to the team" in before
+    assert "one technical foul a team, charged to the head coach, however many wear it" in after
+    assert "one technical foul a team" not in before
+    assert "starter" not in after
