@@ -190,7 +190,10 @@ class Deeds:
     def _place_region(self) -> None:
         place = self._window.film_place
         place.player.pause()
-        place.canvas.place_region()
+        region, draft = place.canvas.place_region(), self._window.card_presenter.draft
+        if region is not None and draft is not None and draft.region == region:  # not when the card refused it
+            desk = self._window.desk
+            desk.message(f"a region is put in the middle; {desk.key('go_picture')}, then Alt and arrows move it")
 
     def _change_chosen(self) -> None:
         chosen = self._window.ledger.chosen()

@@ -121,6 +121,19 @@ def test_painting_while_the_film_plays_pauses_it_on_the_frame_seen(qtbot: QtBot,
     assert place.canvas.region == draft.region
 
 
+def test_a_region_put_by_its_key_tells_which_keys_move_it(qtbot: QtBot, opened: DeskWindow) -> None:
+    press(qtbot, K.Key_Insert)
+    on_card(qtbot, opened)
+    assert opened.desk.last_message.endswith("Ctrl+1, then Alt and arrows move it")
+    before = bounds_of(opened.card_presenter.draft.region)
+    press(qtbot, K.Key_1, CONTROL)
+    press(qtbot, K.Key_Right, ALT)
+    settle(qtbot, opened)
+    after = bounds_of(opened.card_presenter.draft.region)
+    assert after.x > before.x
+    assert (after.y, after.width, after.height) == (before.y, before.width, before.height)
+
+
 def test_a_patch_by_keys_alone(qtbot: QtBot, opened: DeskWindow) -> None:
     for _ in range(2):
         press(qtbot, K.Key_Insert, CONTROL)
