@@ -175,14 +175,18 @@ def test_what_the_card_holds_is_not_closed_over_unasked(qtbot: QtBot, opened: De
     qtbot.waitUntil(lambda: not opened.isVisible(), timeout=WAIT)
 
 
-def test_closing_over_a_change_to_a_kept_tag_says_that_the_tag_stays(opened: DeskWindow) -> None:
-    tag = opened.desk.review.tags[0]
-    opened.card_presenter.open_tag(tag.id)
-    opened.card_presenter.type(f"{opened.card_presenter.draft.line} crew asked")
+def test_closing_over_a_change_to_a_kept_tag_says_that_the_tag_stays(qtbot: QtBot, opened: DeskWindow) -> None:
+    opened.card_presenter.open_new(opened.film_place.frame)
+    opened.card_presenter.type("v14 arm sleeve white")
+    assert opened.card_presenter.keep()
+    settle(qtbot, opened)
+    opened.card_presenter.open_tag(opened.desk.review.tags[0].id)
+    opened.card_presenter.type("v14 arm sleeve black")
     assert opened.card_presenter.unsaved
     opened.actions_by_name["quit"].trigger()
     assert asked(opened).text().endswith("It is lost if you go on; the tag stays as it was.")
     answer(opened, "Drop the change")
+    qtbot.waitUntil(lambda: not opened.isVisible(), timeout=WAIT)
 
 
 def test_a_card_that_holds_nothing_asks_nothing(opened: DeskWindow) -> None:
