@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import os
 from collections.abc import Iterable
 from pathlib import Path
 
 from filmreview.commandline.answers import print_json, print_lines, tell
+from filmreview.commandline.named_files import named_files
 from filmreview.errors import FilmReviewError
 from filmreview.lessons.lesson_key import NAME, LessonKey, read_key
 from filmreview.lessons.results import Counted, Room, count_room, room_to_json
@@ -28,7 +28,7 @@ def lesson_results(given: argparse.Namespace) -> int:
     table = Path(given.to) if given.to else None
     if table is not None:
         check_table_ending(table)
-    paths = result_files(given.files)
+    paths = named_files(given.files, ".json")
     key = _key(given.key, paths)
     results, told = read_results((path for path in paths if path.name != NAME), key)
     for line in told:
@@ -43,20 +43,6 @@ def lesson_results(given: argparse.Namespace) -> int:
     else:
         print_lines(*room_lines(room))
     return _CHECK if told else 0
-
-
-def result_files(named: Iterable[str]) -> list[Path]:
-    """The files named, and every *.json of the folders named, by name; raises FilmReviewError for an empty folder."""
-    found: list[Path] = []
-    for name in named:
-        path = Path(name)
-        if path.is_dir():
-            os.scandir(path).close()  # a folder that may not be read is not an empty one
-        inside = sorted(path.glob("*.json")) if path.is_dir() else [path]
-        if not inside:
-            raise FilmReviewError("no file here ends in .json", where=str(path), todo="name the files themselves")
-        found += inside
-    return found
 
 
 def room_lines(room: Room) -> list[str]:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import os
-from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 from filmreview.commandline.answers import counted, print_json, print_lines, tell
+from filmreview.commandline.named_files import named_files
 from filmreview.commandline.ruling_lines import lines_of
 from filmreview.errors import FilmReviewError
 from filmreview.rules.situation import compare, held_of, read_situation, rule_situation, to_json
@@ -24,7 +23,7 @@ def rule(given: argparse.Namespace) -> int:
     """
     documents: list[dict[str, Any]] = []
     differing = bad = 0
-    for path in situation_files(given.files):
+    for path in named_files(given.files, ENDING):
         try:
             document, differences, said = _ruled(path)
         except FilmReviewError as error:
@@ -42,22 +41,6 @@ def rule(given: argparse.Namespace) -> int:
     if bad:
         return BAD_INPUT
     return 1 if differing else 0
-
-
-def situation_files(named: Iterable[str]) -> list[Path]:
-    """The files named, and every *.situation.toml of the folders named, by name; raises FilmReviewError for an empty folder."""
-    found: list[Path] = []
-    for name in named:
-        path = Path(name)
-        if not path.is_dir():
-            found.append(path)
-            continue
-        os.scandir(path).close()  # a folder that may not be read is not an empty one
-        inside = sorted(path.glob(f"*{ENDING}"))
-        if not inside:
-            raise FilmReviewError(f"no file here ends in {ENDING}", where=str(path), todo="name the files themselves")
-        found += inside
-    return found
 
 
 def _several(named: list[str]) -> bool:

@@ -45,7 +45,7 @@ def ruling_lines(ruling: Mapping[str, Any], name_film: bool = False) -> list[str
     lines += [f"      the book asks: {asked}"] if asked else []
     if "crew" in ruling:
         lines += [f"      {line}" for line in _crew_lines(ruling)]
-    # Presumed ones are left to the JSON form: the reasons already name them ("nothing seen against").
+    # Presumed ones are left to the JSON form: the reasons already name them ("taken as ordinary").
     needs = [need for need in ruling.get("needs") or () if not need["presumed"]]
     lines += [f"      would change it: {need['why']}" for need in needs]
     lines += [f"      ahead: {one['ruling']} from {one['from']} ({one['reference']})" for one in ruling.get("ahead") or ()]

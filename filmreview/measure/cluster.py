@@ -25,6 +25,7 @@ _LEAST_GAP = 4.2
 """Distance of the middles in standard deviations within; an even spread cut in half has 3.5."""
 _LIGHTNESS_WEIGHT = 0.6
 _MOST = 5
+_MOST_PIXELS = 4000
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,11 @@ def clusters_of(labs: Floats) -> tuple[tuple[Cluster, ...], NDArray[np.intp]]:
     for number, part in enumerate(done):
         numbers[part] = number
     return tuple(_cluster(labs[part], len(labs)) for part in done), numbers
+
+
+def sample_of(count: int) -> NDArray[np.intp]:
+    """Which of so many pixels to look at: all, or of many a regular sample of 4000 and more."""
+    return np.arange(0, count, max(1, count // _MOST_PIXELS))
 
 
 def one_cluster(labs: Floats) -> tuple[tuple[Cluster, ...], NDArray[np.intp]]:

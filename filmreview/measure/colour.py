@@ -17,11 +17,11 @@ from filmreview.colour.value import Colour, Covariance
 from filmreview.colour.video import Matrix
 from filmreview.facts.fact import Fact, Origin
 from filmreview.facts.region import Region
-from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of, one_cluster
+from filmreview.measure.cluster import SOLID_SHARE, Cluster, clusters_of, one_cluster, sample_of
 from filmreview.measure.decision import SURE
 from filmreview.measure.edge import is_of_edge, without_surroundings
 from filmreview.measure.light import Shown, patterned
-from filmreview.measure.pixels import Picture, Pixels, film_trouble, is_black, pixels_in, trimmed_mean
+from filmreview.measure.pixels import BLACK_PICTURE, Picture, Pixels, film_trouble, pixels_in, trimmed_mean
 from filmreview.measure.reference import Reference, corrected, shown_by
 from filmreview.measure.uncertainty import (
     WITH_REFERENCE,
@@ -42,7 +42,6 @@ from filmreview.measure.view import BLUR_GOOD, TOO_POOR, Blur, Exposure, ViewGra
 Floats = NDArray[np.float64]
 Numbers = NDArray[np.intp]
 
-_MOST_CLUSTERED = 4000
 _SOLID_UNSURE = 0.05
 _LEAST_LEFT_FOR_SOLID = 8
 
@@ -135,21 +134,22 @@ def measure_colour(
     Raises FilmReviewError when the region reaches outside the picture.
     """
     pixels = pixels_in(picture, region, erode)
-    exposure = Exposure(pixels.left, pixels.dark_share, is_black(picture))
+    trouble = film_trouble(picture)
+    exposure = Exposure(pixels.left, pixels.dark_share, trouble == BLACK_PICTURE)
     view = grade(pixels.shape, pixels.clipped_share, sharpness_share, blur, exposure)
-    why_not = _why_not(picture, view, reference)
+    why_not = _why_not(trouble, view, reference)
     if why_not:
         return MeasuredColour(None, why_not, None, (), pixels.left, pixels.clipped_share, view)
     shown = shown_by(picture, pixels, reference)
     return _measured(pixels, view, reference, _Errors(between, assumed_matrix, bits, shown))
 
 
-def _why_not(picture: Picture, view: ViewGrade, reference: Reference | None) -> str:
+def _why_not(trouble: str, view: ViewGrade, reference: Reference | None) -> str:
     if view.word == TOO_POOR:
         return view.reasons[0]
     if reference is not None and reference.unfit:
         return reference.unfit
-    return film_trouble(picture)
+    return trouble
 
 
 def _measured(pixels: Pixels, view: ViewGrade, reference: Reference | None, errors: _Errors) -> MeasuredColour:
@@ -172,8 +172,7 @@ def _clusters(pixels: Pixels, reference: Reference | None, black: float) -> tupl
 
     One for all where what looks like a colour of its own is the edge's: surroundings that `edge` takes away and counts.
     """
-    step = max(1, len(pixels.linear) // _MOST_CLUSTERED)
-    sample = np.arange(0, len(pixels.linear), step)
+    sample = sample_of(len(pixels.linear))
     labs = linear_to_lab(corrected(pixels.linear[sample], reference, black))
     clusters, numbers = clusters_of(labs)
     if len(clusters) > 1 and pixels.mixed and is_of_edge(pixels.shape.mask, sample, numbers == 0):

@@ -28,8 +28,8 @@ def mixed_share(linear: Floats, mask: Mask, around: Floats, by: int) -> float:
     (height, width). around: of the pixels beside the region (m, 3). by: px eroded."""
     if by >= _ENOUGH_ERODED or not len(around):
         return 0.0
-    inner = without_edge(mask)[mask]
-    if inner.all() or not inner.any():
+    inner = _further_in(mask)
+    if not inner.any():
         return 0.0
     away = around.mean(axis=0) - linear.mean(axis=0)
     outermost = linear[~inner].mean(axis=0) - linear[inner].mean(axis=0)
@@ -40,10 +40,15 @@ def mixed_share(linear: Floats, mask: Mask, around: Floats, by: int) -> float:
 def is_of_edge(mask: Mask, pixels: NDArray[np.intp], of_colour: NDArray[np.bool_]) -> bool:
     """Whether a colour seen in a region is its edge's, or all but its edge's: outermost pixels and those further in have other
     shares of it. mask: eroded (height, width). pixels: numbers of pixels of the mask (n,). of_colour: which are of it (n,)."""
-    inner = without_edge(mask)[mask][pixels]
-    if inner.all() or not inner.any():
+    inner = _further_in(mask)[pixels]
+    if inner.all() or not inner.any():  # all: of a sample alone
         return False
     return abs(float(of_colour[inner].mean() - of_colour[~inner].mean())) >= _OTHER_SHARE
+
+
+def _further_in(mask: Mask) -> NDArray[np.bool_]:
+    """Which of a mask's pixels are not its outermost ones; never all."""
+    return without_edge(mask)[mask]
 
 
 def without_surroundings(mean: Floats, around: Floats, share: float) -> Floats:

@@ -14,9 +14,8 @@ from numpy.typing import NDArray
 from filmreview.facts.region import Box
 from filmreview.film.film import Film, Moment
 from filmreview.measure.ends import Ends
-from filmreview.measure.on_film import frames_around
-from filmreview.measure.shape import bounds_of
-from filmreview.measure.shot import follow
+from filmreview.measure.on_film import pictures_beside
+from filmreview.measure.shot import follow, steps_beside
 from filmreview.measure.view import OPEN_SHARE, blur_length
 
 _AROUND = 6
@@ -24,9 +23,7 @@ _AROUND = 6
 
 def blur_on_film(film: Film, moment: Moment, ends: Ends) -> float | None:
     """The same as `blur_along` with the frames before and after. Raises FilmReviewError for a frame that cannot be decoded."""
-    around = frames_around(film, moment, 3)
-    place = next(number for number, frame in enumerate(around) if frame.moment == moment)
-    return blur_along([frame.picture() for frame in around], place, ends)
+    return blur_along(*pictures_beside(film, moment), ends)
 
 
 def blur_along(pictures: Sequence[NDArray[np.uint8]], place: int, ends: Ends) -> float | None:
@@ -36,11 +33,7 @@ def blur_along(pictures: Sequence[NDArray[np.uint8]], place: int, ends: Ends) ->
     """
     height, width = pictures[place].shape[:2]
     box = _around(ends, width, height)
-    steps = [
-        (bounds_of(one.region).x - box.x, bounds_of(one.region).y - box.y)
-        for one in follow(pictures, place, box)
-        if abs(one.number - place) == 1
-    ]
+    steps = steps_beside(follow(pictures, place, box), place)
     if not steps or not ends.pixels:
         return None
     along = ((ends.second[0] - ends.first[0]) / ends.pixels, (ends.second[1] - ends.first[1]) / ends.pixels)

@@ -5,7 +5,11 @@ The one way by which the command line, the desk and the made-up game measure, so
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
 
 from filmreview.colour.palette import colour_named
 from filmreview.colour.value import Colour
@@ -58,7 +62,7 @@ def measure_on_film(
     region.check_inside(film.info.width, film.info.height)
     reference = reference_on_film(film, moment, known)
     around = frames_around(film, moment, frames)
-    place = next(number for number, frame in enumerate(around) if frame.moment == moment)
+    place = _place_in(around, moment)
     assumed = _GUESSED.get(film.info.matrix) if film.info.matrix_assumed else None
     blur = blur_on_frame(film, moment, region) if len(around) == 1 else None
     shot = measure_shot(
@@ -89,14 +93,23 @@ def frames_around(film: Film, moment: Moment, count: int) -> list[Frame]:
     return [film.frame(number) for number in range(first, min(first + count, film.info.frames))]
 
 
+def pictures_beside(film: Film, moment: Moment) -> tuple[list[NDArray[np.uint8]], int]:
+    """The pictures of a frame and of those before and after it, uint8 (height, width, 3), and which of them is its own."""
+    around = frames_around(film, moment, 3)
+    return [frame.picture() for frame in around], _place_in(around, moment)
+
+
+def _place_in(around: Sequence[Frame], moment: Moment) -> int:
+    return next(number for number, frame in enumerate(around) if frame.moment == moment)
+
+
 def blur_on_frame(film: Film, moment: Moment, region: Region) -> Blur | None:
     """Motion blur of a region, from where it is on the frames before and after; None when it is not found there."""
     try:
-        around = frames_around(film, moment, 3)
+        pictures, place = pictures_beside(film, moment)
     except FilmReviewError:
         return None  # a damaged frame beside this one: no reason not to measure
-    place = next(number for number, frame in enumerate(around) if frame.moment == moment)
-    return blur_at(follow([frame.picture() for frame in around], place, region), place)
+    return blur_at(follow(pictures, place, region), place)
 
 
 def reference_on_film(film: Film, moment: Moment, known: Known | None) -> Reference | None:

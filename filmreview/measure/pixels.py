@@ -149,19 +149,9 @@ def _blocks(picture: Picture) -> NDArray[np.float32]:
 
 def film_trouble(picture: Picture) -> str:
     """Why no colour can be measured anywhere in this picture: black, or monochrome. Empty when there is none."""
-    if is_black(picture):
+    step = max(1, min(picture.shape[:2]) // 90)
+    sample = picture[::step, ::step].reshape(-1, 3).astype(np.float64)
+    if not len(sample) or np.quantile(sample.max(axis=1), 0.99) < _BLACK:
         return BLACK_PICTURE
-    sample = _sample(picture)
     spread = sample.max(axis=1) - sample.min(axis=1)
     return "the film is monochrome" if np.quantile(spread, 0.995) < 0.02 else ""
-
-
-def is_black(picture: Picture) -> bool:
-    """Whether a float picture (height, width, 3) is black, but for a hundredth of it."""
-    sample = _sample(picture)
-    return not len(sample) or bool(np.quantile(sample.max(axis=1), 0.99) < _BLACK)
-
-
-def _sample(picture: Picture) -> Floats:
-    step = max(1, min(picture.shape[:2]) // 90)
-    return picture[::step, ::step].reshape(-1, 3).astype(np.float64)

@@ -17,7 +17,7 @@ from filmreview.colour.spaces import lab_to_linear, linear_to_lab
 from filmreview.colour.value import Colour
 from filmreview.errors import FilmReviewError
 from filmreview.facts.region import Region
-from filmreview.measure.cluster import clusters_of
+from filmreview.measure.cluster import clusters_of, sample_of
 from filmreview.measure.light import Shown
 from filmreview.measure.pixels import LOWEST_SHARE, Picture, Pixels, black_of, bright_of, film_trouble, pixels_in, trimmed_mean
 from filmreview.measure.shape import LEAST_ACROSS, apart, bounds_of
@@ -28,7 +28,6 @@ Gains = tuple[float, float, float]
 _MOST_CLIPPED = 0.02
 _LEAST_OF_ONE_COLOUR = 1.0 - LOWEST_SHARE
 """Share of a reference's largest colour: trimming drops no more than the darkest quarter of what else is in the region."""
-_MOST_CLUSTERED = 4000
 _LEAST_LIGHT = 0.02
 """Linear light that every channel of the declared colour and of the reading must have for a gain to mean something."""
 _LOWEST_GAIN, _HIGHEST_GAIN = 0.35, 6.0
@@ -111,8 +110,7 @@ def _check_pixels(pixels: Pixels) -> None:
     if pixels.clipped_share > _MOST_CLIPPED:
         clipped = f"{ceil(100 * pixels.clipped_share)}% of its pixels are clipped ({_MOST_CLIPPED:.0%} at most)"
         raise _refused(clipped, "point at a place less bright")
-    step = max(1, len(pixels.linear) // _MOST_CLUSTERED)
-    share = clusters_of(linear_to_lab(pixels.linear[::step]))[0][0].share
+    share = clusters_of(linear_to_lab(pixels.linear[sample_of(len(pixels.linear))]))[0][0].share
     if share < _LEAST_OF_ONE_COLOUR:
         one = f"only {floor(100 * share)}% of it is of one colour, {_LEAST_OF_ONE_COLOUR:.0%} are needed"
         raise _refused(one, "keep the region within one thing of one colour")

@@ -121,13 +121,20 @@ def follow(pictures: Sequence[NDArray[np.uint8]], place: int, region: Region) ->
     return found
 
 
-def blur_at(found: Sequence[Followed], number: int) -> Blur | None:
-    """Motion blur of a followed region on one of the frames, from where it is on those next to it; None without any."""
+def steps_beside(found: Sequence[Followed], number: int) -> list[tuple[int, int]]:
+    """How many px right and down a followed region lies on the frames next to one, from where it is on that one."""
     here = bounds_of(next(one.region for one in found if one.number == number))
     beside = [bounds_of(one.region) for one in found if abs(one.number - number) == 1]
-    if not beside:
+    return [(one.x - here.x, one.y - here.y) for one in beside]
+
+
+def blur_at(found: Sequence[Followed], number: int) -> Blur | None:
+    """Motion blur of a followed region on one of the frames, from where it is on those next to it; None without any."""
+    steps = steps_beside(found, number)
+    if not steps:
         return None
-    right, down = (max(abs(getattr(one, side) - getattr(here, side)) for one in beside) for side in ("x", "y"))
+    here = bounds_of(next(one.region for one in found if one.number == number))
+    right, down = (max(abs(step[side]) for step in steps) for side in (0, 1))
     share = max(right / here.width, down / here.height)
     return Blur(blur_length(float(np.hypot(right, down)), OPEN_SHARE), blur_length(share, OPEN_SHARE))
 
