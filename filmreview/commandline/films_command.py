@@ -21,7 +21,6 @@ from filmreview.review.films import (
     find_line,
     found_film,
     lost_films,
-    other_words,
     place_of,
     whereabouts,
 )
@@ -163,7 +162,7 @@ def _lines(review: Review, film: FilmRef) -> list[str]:
         return [line]
     if now.state == MISSING:
         return [line, f"    missing: it is not at {now.place} any more"]
-    return [line, f"    missing: another film lies at {now.place}: {other_words(now.place, film)}"]
+    return [line, f"    missing: another film lies at {now.place}: {now.differs}"]
 
 
 def _ties(review: Review, film_id: str) -> list[str]:

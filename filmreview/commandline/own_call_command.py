@@ -18,8 +18,6 @@ from filmreview.review.own_calls import HIDDEN, Called, Score, Tally, score, sho
 from filmreview.review.reading import read
 from filmreview.review.ruled import findings
 
-NO_CALLS = "no call of yours yet"
-
 
 def call(given: argparse.Namespace) -> int:
     """Give the own call on a tag, or take it back; prints it beside the book's ruling once it is given."""
@@ -50,7 +48,7 @@ def calls(given: argparse.Namespace) -> int:
         print_json(_document(review, told))
         return 0
     hidden = "hidden until your own call" if review.game.rulings_hidden else "shown"
-    print_lines(f"rulings are {hidden}; own calls: {told.whole.words if told.called else NO_CALLS}")
+    print_lines(f"rulings are {hidden}; own calls: {told.words}")
     for one in told.called:
         print_lines(*(f"  {line}" for line in _lines(review, one)))
     if told.waiting:

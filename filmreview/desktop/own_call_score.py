@@ -19,7 +19,6 @@ from filmreview.desktop.plain_table import set_up_fitted
 from filmreview.desktop.small_widgets import heading, wrapped
 from filmreview.review.own_calls import OUTCOMES, Score, Tally
 
-NO_CALLS = "No call of yours yet"
 STAYS = "The score and your calls stay in the review: no sheet carries them."
 
 
@@ -32,7 +31,7 @@ class ScoreDialog(QDialog):
         self.rules = _table("by rule", score.by_rule)
         self.items = _table("by item", score.by_item)
         left = len(score.waiting)
-        words = score.whole.words if score.called else NO_CALLS
+        words = score.words[:1].upper() + score.words[1:]
         words += f"; {left} without your call" if left else ""
         buttons = close_button()
         buttons.rejected.connect(self.reject)

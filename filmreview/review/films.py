@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import shlex
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from filmreview.errors import FilmReviewError
@@ -18,10 +18,12 @@ THERE, MISSING, ANOTHER = "there", "missing", "another film"
 
 @dataclass(frozen=True)
 class Whereabouts:
-    """state: THERE, MISSING or ANOTHER. place: where the film is; where it would be; the file that lies in its place."""
+    """state: THERE, MISSING or ANOTHER. place: where the film is; where it would be; the file that lies in its place. differs:
+    what tells that file from the film, in words."""
 
     state: str
     place: Path
+    differs: str = field(default="", compare=False)
 
 
 def add_film(film: Film, review: Path) -> AddFilm:
@@ -34,14 +36,15 @@ def add_film(film: Film, review: Path) -> AddFilm:
 
 def whereabouts(review: Review, film: FilmRef) -> Whereabouts:
     """Where the film is now: as it lay from the review's folder, else where it was; known by size and digest."""
-    taken: list[Path] = []
+    taken: list[Whereabouts] = []
     for place in _places(review, film):
         if not _is_file(place):
             continue
-        if not other_words(place, film):
+        differs = other_words(place, film)
+        if not differs:
             return Whereabouts(THERE, place)
-        taken.append(place)
-    return Whereabouts(ANOTHER, taken[0]) if taken else Whereabouts(MISSING, _places(review, film)[-1])
+        taken.append(Whereabouts(ANOTHER, place, differs))
+    return taken[0] if taken else Whereabouts(MISSING, _places(review, film)[-1])
 
 
 def found_film(review: Review, film_id: str) -> Path:
@@ -55,7 +58,7 @@ def found_film(review: Review, film_id: str) -> Path:
         return now.place
     todo = f"put it back, or say where it is now: {find_line(review)}, or at the desk"
     if now.state == ANOTHER:
-        told = f"this is not the film of the review: {other_words(now.place, film)}"
+        told = f"this is not the film of the review: {now.differs}"
         raise FilmReviewError(told, where=str(now.place), todo=todo)
     raise FilmReviewError("the film is not there any more", where=film.path, todo=todo)
 

@@ -109,6 +109,11 @@ class Score:
     by_rule: Mapping[str, Tally]
     by_item: Mapping[str, Tally]
 
+    @property
+    def words(self) -> str:
+        """The whole in words, or that there is no call."""
+        return self.whole.words if self.called else "no call of yours yet"
+
 
 def score(found: Findings) -> Score:
     """The score of the own calls. found: the findings of the review, veiled or not: a tag with a call is in both."""
